@@ -32,10 +32,10 @@ fn dashed_feet(text: &str) -> Option<(f64, &str)> {
     let feet: f64 = text[..end].parse().ok()?;
     let rest = text[end..].strip_prefix(['-', ' '])?.trim_start();
     let (whole, tail) = leading(rest)?;
-    let is_fraction_only = rest.split(|c: char| !c.is_ascii_digit()).next()? != "" && whole < 1.0;
-    let tail_is_inches = tail.trim().is_empty() || tail.trim() == "\"";
-    (!(is_fraction_only && rest.contains('/')) && whole < 12.0 && tail_is_inches)
-        .then_some((feet, rest))
+    // `12 1/2` is twelve and a half, not twelve feet and half an inch.
+    let fraction_alone = whole < 1.0 && rest.contains('/');
+    let ends_there = matches!(tail.trim(), "" | "\"");
+    (!fraction_alone && whole < 12.0 && ends_there).then_some((feet, rest))
 }
 
 fn inches(text: &str) -> Option<f64> {

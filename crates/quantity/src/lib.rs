@@ -1,7 +1,7 @@
 //! Quantities of the heating trade, with their units.
 //!
-//! The only importer of `uom`. [`Measure`] says what kind of thing a number is, [`unit`] holds the
-//! one table of units, [`read`] takes what a person writes, [`show`] prints it in trade and SI
+//! The only importer of `uom`. [`Measure`] says what kind of thing a number is, [`mod@unit`] holds the
+//! one table of units, [`read()`] takes what a person writes, [`show()`] prints it in trade and SI
 //! units. The typed names ([`Length`], [`Power`], [`AreaResistance`] …) stand at the public
 //! boundaries of the other crates; kernels take the bare SI number from [`Quantity::si`].
 
