@@ -1,1 +1,15 @@
-//! To be described with its first content.
+//! The job file: text to [`Job`] and back.
+//!
+//! The text is the truth. This crate reads and binds it, tells every problem at its place, and
+//! edits it without losing a comment. It computes nothing of the design: what touches what, whom a
+//! leader can reach and whether a held value breaks a limit are questions for `design`.
+
+mod decision;
+mod edit;
+mod finding;
+mod model;
+
+pub use decision::{Decided, Decision, Fact, Origin, Place, Reason, Stated};
+pub use edit::Edit;
+pub use finding::{Finding, Limit, Mend, Promise, Severity};
+pub use model::*;

@@ -1,1 +1,5 @@
-//! To be described with its first content.
+//! Flat geometry that knows no heat.
+
+mod point;
+
+pub use point::Point;

@@ -1,0 +1,47 @@
+//! Water, tube and manifolds.
+
+use crate::decision::{Decision, Fact, Place};
+use quantity::{Head, Length, Ratio, Temperature, TemperatureDifference};
+
+/// What runs in the tube.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fluid {
+    /// Water.
+    Water,
+    /// Water with inhibited propylene glycol.
+    PropyleneGlycol,
+}
+
+/// The heating as a whole.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Heating {
+    /// Tube, by its catalogue key, unless the room says otherwise.
+    pub tube: Decision<String>,
+    /// What runs in the tube.
+    pub fluid: Fact<Fluid>,
+    /// Share of glycol by volume; zero for water.
+    pub glycol: Fact<Ratio>,
+    /// Supply temperature on the design day.
+    pub supply: Decision<Temperature>,
+    /// How far the water cools in the loop that sets the supply temperature.
+    pub drop: Decision<TemperatureDifference>,
+    /// Head that the pump has for one loop.
+    pub head: Option<Fact<Head>>,
+}
+
+/// One manifold.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Manifold {
+    /// Its key.
+    pub key: String,
+    /// Where its heading stands.
+    pub place: Place,
+    /// The room it hangs in, by key.
+    pub room: Option<Fact<String>>,
+    /// Its place on the plan, in metres.
+    pub at: Option<Fact<plane::Point>>,
+    /// Height of its bars over the floor; each tube end rises by this.
+    pub height: Fact<Length>,
+    /// Free tube beyond the riser at each end, for connection and trimming.
+    pub tail: Fact<Length>,
+}

@@ -1,0 +1,165 @@
+//! What a job refers to: generic parts, materials, and the limits of codes and practice.
+
+use quantity::{
+    AreaResistance, Conductivity, Length, Quantity, Temperature, TemperatureDifference, Velocity,
+};
+
+/// Catalogue and rule sets that a text is read against.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Library {
+    /// Generic parts and materials.
+    pub catalogue: Catalogue,
+    /// Rule sets, by key.
+    pub rule_sets: Vec<RuleSet>,
+}
+
+/// Generic parts and materials, each with its source.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Catalogue {
+    /// Tubes.
+    pub tubes: Vec<Tube>,
+    /// Building materials.
+    pub materials: Vec<Material>,
+    /// Floor finishes.
+    pub finishes: Vec<Finish>,
+}
+
+impl Catalogue {
+    /// The tube with that key.
+    pub fn tube(&self, key: &str) -> Option<&Tube> {
+        self.tubes.iter().find(|tube| tube.key == key)
+    }
+
+    /// The material with that key.
+    pub fn material(&self, key: &str) -> Option<&Material> {
+        self.materials.iter().find(|material| material.key == key)
+    }
+
+    /// The finish with that key.
+    pub fn finish(&self, key: &str) -> Option<&Finish> {
+        self.finishes.iter().find(|finish| finish.key == key)
+    }
+}
+
+/// A generic tube, described by its standard.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Tube {
+    /// Its key: `pex-1/2`.
+    pub key: String,
+    /// What it is called on paper: `1/2 in PEX, SDR 9`.
+    pub name: String,
+    /// Outside diameter.
+    pub outside: Length,
+    /// Mean inside diameter.
+    pub inside: Length,
+    /// Conductivity of the wall.
+    pub conductivity: Conductivity,
+    /// Roughness of the bore.
+    pub roughness: Length,
+    /// Smallest bend radius, to the centre line.
+    pub bend_radius: Length,
+    /// Where the figures come from.
+    pub source: String,
+}
+
+/// A building material.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Material {
+    /// Its key: `concrete`.
+    pub key: String,
+    /// What it is called on paper.
+    pub name: String,
+    /// Its conductivity.
+    pub conductivity: Conductivity,
+    /// Where the figure comes from.
+    pub source: String,
+}
+
+/// A floor finish.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Finish {
+    /// Its key: `tile`.
+    pub key: String,
+    /// What it is called on paper.
+    pub name: String,
+    /// Resistance of finish and underlay.
+    pub resistance: AreaResistance,
+    /// Whether the wood limit of floor temperature holds.
+    pub wood: bool,
+    /// Where the figure comes from.
+    pub source: String,
+}
+
+/// One limit or default of a rule set, with its clause.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rule<T> {
+    /// The limit.
+    pub value: T,
+    /// Clause or table.
+    pub clause: String,
+    /// Document and edition.
+    pub source: String,
+    /// Whether nobody here has the print at hand.
+    pub from_memory: bool,
+}
+
+impl<T> Rule<T> {
+    /// Clause and source on one line, memory marked.
+    pub fn citation(&self) -> String {
+        let memory = if self.from_memory { " (from memory)" } else { "" };
+        match self.clause.as_str() {
+            "" => format!("{}{memory}", self.source),
+            clause => format!("{}, {clause}{memory}", self.source),
+        }
+    }
+}
+
+/// The limits of one code or practice.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RuleSet {
+    /// Its key: `us-residential`.
+    pub key: String,
+    /// What it is called on paper.
+    pub name: String,
+    /// Hottest floor where people stay.
+    pub floor_living: Rule<Temperature>,
+    /// Hottest floor in a bath.
+    pub floor_bath: Rule<Temperature>,
+    /// Hottest floor where nobody stays.
+    pub floor_utility: Rule<Temperature>,
+    /// Hottest wood floor.
+    pub floor_wood: Rule<Temperature>,
+    /// Hottest supply water into a slab or screed.
+    pub supply_slab: Rule<Temperature>,
+    /// Supply temperature that an open design stays under where it can.
+    pub supply_preferred: Rule<Temperature>,
+    /// How far water cools in the loop that sets the supply, unless the text says otherwise.
+    pub drop: Rule<TemperatureDifference>,
+    /// How far water may cool in any other loop.
+    pub drop_most: Rule<TemperatureDifference>,
+    /// Longest loop, by tube key, connections included.
+    pub loop_length: Vec<(String, Rule<Length>)>,
+    /// Spacings that an open design chooses from, widest first.
+    pub spacings: Rule<Vec<Length>>,
+    /// Distance of the outermost tube from a wall.
+    pub wall_clearance: Rule<Length>,
+    /// Fastest water in a loop.
+    pub velocity_most: Rule<Velocity>,
+    /// Least resistance below a heated floor on the ground.
+    pub insulation_ground: Rule<AreaResistance>,
+}
+
+impl RuleSet {
+    /// The longest loop of that tube.
+    pub fn loop_length(&self, tube: &str) -> Option<&Rule<Length>> {
+        self.loop_length.iter().find(|(key, _)| key == tube).map(|(_, rule)| rule)
+    }
+}
+
+/// A rule on a quantity, for citing it beside a number.
+impl<Q: Quantity> Rule<Q> {
+    /// The limit in SI.
+    pub fn si(&self) -> f64 {
+        self.value.si()
+    }
+}

@@ -1,0 +1,219 @@
+//! Rooms and what bounds them.
+
+use crate::decision::{Decision, Fact, Place, Stated};
+use quantity::{AirChange, Area, AreaResistance, Length, Temperature, Transmittance};
+
+/// What a room is used for; limits of floor temperature depend on it.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum RoomUse {
+    /// People stay in it: living room, kitchen, bedroom, hall.
+    #[default]
+    Living,
+    /// Bath or shower.
+    Bath,
+    /// Nobody stays in it: utility, store.
+    Utility,
+}
+
+/// One room: the unit of the heat balance.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Room {
+    /// Its key.
+    pub key: String,
+    /// Where its heading stands.
+    pub place: Place,
+    /// What it is called on paper; the key if the text is silent.
+    pub name: Fact<String>,
+    /// Its storey, by key.
+    pub storey: Option<Fact<String>>,
+    /// Its inside faces on the plan.
+    pub outline: Option<Outline>,
+    /// Its floor area, where no outline was taken.
+    pub area: Option<Fact<Area>>,
+    /// Ceiling height: its own, or that of its storey.
+    pub height: Option<Fact<Length>>,
+    /// Indoor temperature wished on the design day.
+    pub indoor: Fact<Temperature>,
+    /// What it is used for.
+    pub used_as: Fact<RoomUse>,
+    /// Its own air changes; those of the house if none.
+    pub air_changes: Option<Fact<AirChange>>,
+    /// Whether its floor is to be heated.
+    pub heated: Fact<bool>,
+    /// Its own outside walls' construction.
+    pub wall: Option<Stated<String>>,
+    /// Its own ceiling's construction.
+    pub ceiling: Option<Stated<String>>,
+    /// What is above the ceiling.
+    pub above: Fact<Faces>,
+    /// What is below the floor.
+    pub below: Fact<Faces>,
+    /// Its own floor's construction.
+    pub floor: Option<Stated<String>>,
+    /// Finish on the floor, by its catalogue key.
+    pub finish: Fact<String>,
+    /// Tube spacing.
+    pub spacing: Decision<Length>,
+    /// How many loops.
+    pub loops: Decision<u32>,
+    /// The manifold that feeds it, by key.
+    pub manifold: Decision<String>,
+}
+
+/// The inside faces of a room.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Outline {
+    /// Corners in metres, in the order of the text, closing error already spread.
+    pub corners: Vec<plane::Point>,
+    /// Names of walls; wall `i` runs from corner `i` to the next.
+    pub wall_names: Vec<Option<String>>,
+    /// How far the taped legs missed their start.
+    pub closing: Option<ClosingError>,
+    /// Where it stands.
+    pub place: Place,
+}
+
+/// How far taped legs missed their start.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ClosingError {
+    /// Distance between start and end of the legs.
+    pub distance: Length,
+    /// Length of all legs.
+    pub taped: Length,
+    /// Whether it was small enough to be spread over the legs (compass rule).
+    pub spread: bool,
+}
+
+/// What a surface faces on its far side.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Faces {
+    /// Outdoor air, or an attic or crawlspace that is as cold as outdoors.
+    Outdoors,
+    /// The ground.
+    Ground,
+    /// A heated space at the same temperature.
+    Heated,
+    /// The room with this key.
+    Room(String),
+}
+
+/// One stated surface of a room without an outline.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Surface {
+    /// Its key.
+    pub key: String,
+    /// Where its heading stands.
+    pub place: Place,
+    /// The room, by key.
+    pub room: Stated<String>,
+    /// What is behind it.
+    pub faces: Fact<Faces>,
+    /// Its area.
+    pub area: Option<Fact<Area>>,
+    /// Its construction, by key.
+    pub assembly: Option<Stated<String>>,
+    /// For a floor on the ground: the length of its edge along outside walls.
+    pub exposed_edge: Option<Fact<Length>>,
+}
+
+/// What sits in a hole of a wall.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum OpeningKind {
+    /// A window.
+    Window,
+    /// A door or doorway: to outdoors or between rooms.
+    Door,
+}
+
+/// Where an opening sits.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Where {
+    /// At the wall nearest to this point of the plan, in metres.
+    Point(plane::Point),
+    /// In that room's wall of this name or compass side.
+    Wall {
+        /// The room, by key.
+        room: String,
+        /// A wall's own name, or `north`, `east`, `south`, `west`.
+        wall: String,
+        /// Distance of the opening's middle from the wall's start; the middle of the wall if none.
+        along: Option<Length>,
+    },
+}
+
+/// A window, door or doorway.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Opening {
+    /// Its key.
+    pub key: String,
+    /// Where its heading stands.
+    pub place: Place,
+    /// What sits in it.
+    pub kind: Fact<OpeningKind>,
+    /// Where it sits.
+    pub at: Option<Stated<Where>>,
+    /// Its width.
+    pub width: Option<Fact<Length>>,
+    /// Its height.
+    pub height: Option<Fact<Length>>,
+    /// Its construction, by key; that of the house for its kind if none.
+    pub assembly: Option<Stated<String>>,
+}
+
+/// Floor that takes no tube: cabinets, island, flange, hearth.
+#[derive(Clone, Debug, PartialEq)]
+pub struct KeepOut {
+    /// Its key.
+    pub key: String,
+    /// Where its heading stands.
+    pub place: Place,
+    /// The room, by key.
+    pub room: Stated<String>,
+    /// Its edge on the plan.
+    pub outline: Option<Outline>,
+}
+
+/// How a wall, floor, ceiling, window or door is made.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Assembly {
+    /// Its key.
+    pub key: String,
+    /// Where its heading stands.
+    pub place: Place,
+    /// What it is made of; none if the text is of no use.
+    pub construction: Option<Construction>,
+    /// For a heated floor: resistance of insulation at the slab's outer edge.
+    pub edge: Option<Fact<AreaResistance>>,
+    /// For a heated floor: depth to which the edge insulation goes down.
+    pub edge_depth: Option<Fact<Length>>,
+}
+
+/// What a construction is made of.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Construction {
+    /// Layers from the room outward, or down.
+    Layers(Stated<Vec<Layer>>),
+    /// A rated U-value, films included.
+    Rated(Stated<Transmittance>),
+}
+
+/// One layer.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Layer {
+    /// So much of a material, by its catalogue key.
+    Material {
+        /// The catalogue key.
+        material: String,
+        /// How thick.
+        thickness: Length,
+        /// Whether the heating tube lies in it.
+        holds_tube: bool,
+    },
+    /// A rated resistance, such as R-19 insulation.
+    Rated {
+        /// Its resistance.
+        resistance: AreaResistance,
+        /// What it is, in the words of the text.
+        words: String,
+    },
+}
