@@ -1,0 +1,134 @@
+//! What bounds each room, and what is behind it.
+
+use crate::figure::Figure;
+use job::Place;
+use plane::{Point, Region};
+use quantity::{Area, Length, LinearTransmittance, Temperature, Transmittance};
+
+/// What kind of surface a face is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum FaceKind {
+    /// Opaque part of a wall.
+    Wall,
+    /// A window.
+    Window,
+    /// An outside door.
+    Door,
+    /// Ceiling or roof.
+    Ceiling,
+    /// Floor.
+    Floor,
+}
+
+impl FaceKind {
+    /// The kind in one word.
+    pub const fn word(self) -> &'static str {
+        match self {
+            FaceKind::Wall => "wall",
+            FaceKind::Window => "window",
+            FaceKind::Door => "door",
+            FaceKind::Ceiling => "ceiling",
+            FaceKind::Floor => "floor",
+        }
+    }
+}
+
+/// What a face has on its far side.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Behind {
+    /// Outdoor air.
+    Outdoors,
+    /// The ground.
+    Ground,
+    /// A space as warm as the room.
+    Heated,
+    /// That room, by key.
+    Room(String),
+}
+
+impl Behind {
+    /// What is behind, in words.
+    pub fn words(&self) -> String {
+        match self {
+            Behind::Outdoors => "outdoors".to_owned(),
+            Behind::Ground => "ground".to_owned(),
+            Behind::Heated => "heated space".to_owned(),
+            Behind::Room(key) => key.clone(),
+        }
+    }
+}
+
+/// One face of a room: an area of one construction with one thing behind it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Face {
+    /// Stable key inside the room: `wall north`, `window w3`, `ceiling`.
+    pub key: String,
+    /// What kind of surface it is.
+    pub kind: FaceKind,
+    /// What is behind it.
+    pub behind: Behind,
+    /// Net area.
+    pub area: Figure<Area>,
+    /// U-value; none where the text does not say how it is made.
+    pub transmittance: Option<Figure<Transmittance>>,
+}
+
+/// An opening as it sits in a wall of the plan.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PlacedOpening {
+    /// Its key.
+    pub key: String,
+    /// What sits in it.
+    pub kind: job::OpeningKind,
+    /// The rooms it belongs to: one for an outside opening, two for a doorway.
+    pub rooms: Vec<String>,
+    /// Its two jambs on the inside face of the first room.
+    pub jambs: [Point; 2],
+    /// Its two jambs on the face of the second room, for a doorway.
+    pub far_jambs: Option<[Point; 2]>,
+}
+
+/// A room as the geometry shows it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Enclosure {
+    /// The room's key.
+    pub room: String,
+    /// The floor between inside faces; none where no outline was taken.
+    pub floor: Option<Region>,
+    /// Floor area.
+    pub area: Option<Figure<Area>>,
+    /// Ceiling height.
+    pub height: Option<Figure<Length>>,
+    /// Its faces, in order of kind and place.
+    pub faces: Vec<Face>,
+    /// Edge of its floor along outside walls.
+    pub exposed_edge: Option<Figure<Length>>,
+    /// Indoor temperature wished.
+    pub indoor: Figure<Temperature>,
+    /// Where the room stands in the text.
+    pub place: Place,
+}
+
+/// The floor on the ground as a whole.
+#[derive(Clone, Debug, PartialEq)]
+pub struct GroundFloor {
+    /// Area on the ground.
+    pub area: Figure<Area>,
+    /// Edge along outside walls.
+    pub exposed_edge: Figure<Length>,
+    /// U-value of the whole, edge insulation included.
+    pub transmittance: Option<Figure<Transmittance>>,
+    /// Edge term of the edge insulation, if any.
+    pub edge: Option<Figure<LinearTransmittance>>,
+}
+
+/// What touches what.
+#[derive(Clone, Debug, PartialEq, Default)]
+pub struct Envelope {
+    /// Rooms in the order of the text.
+    pub enclosures: Vec<Enclosure>,
+    /// Openings that found their wall, in the order of the text.
+    pub openings: Vec<PlacedOpening>,
+    /// The floor on the ground, by floor construction.
+    pub ground: Option<GroundFloor>,
+}
