@@ -1,0 +1,4 @@
+//! What flows in the tube: water and propylene glycol.
+
+pub mod glycol;
+pub mod water;
