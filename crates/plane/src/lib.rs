@@ -1,5 +1,34 @@
-//! Flat geometry that knows no heat.
+//! Flat geometry of tube in a floor.
+//!
+//! The crate knows regions of floor, tube as lines and arcs, how to lay one
+//! loop of tube over a region, how to share a region between loops, how far it
+//! is through doorways from one place to another, and how to check a layout. It
+//! knows nothing of heat or water.
+//!
+//! All figures are bare SI numbers with the unit last in the name: `length_m`,
+//! `area_m2`, `turn_rad`. The y axis lies to the left of the x axis. Nothing in
+//! here panics on any input, and the same input always gives the same output.
+//!
+//! * [`Region`]: a checked piece of floor with holes; offsets and differences.
+//! * [`Path`]: tube as it lies; lengths, places along it, bends.
+//! * [`fill`]: one counterflow loop over a region.
+//! * [`split`]: equal shares of a region for several loops.
+//! * [`route`]: the shortest way through rooms and doorways.
+//! * [`edges`]: which walls face which.
+//! * [`verify`]: crossings, gaps, bends and coverage of finished tube.
 
+mod chain;
+mod clip;
+mod path;
 mod point;
+mod region;
 
+pub mod edges;
+pub mod fill;
+pub mod route;
+pub mod split;
+pub mod verify;
+
+pub use path::{Bend, Path, Segment};
 pub use point::Point;
+pub use region::{Flaw, Region};

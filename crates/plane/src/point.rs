@@ -96,7 +96,6 @@ impl Neg for Point {
 }
 
 /// Point of the segment `a`–`b` nearest to `p`, as its share of the way from `a`.
-#[allow(dead_code)]
 pub(crate) fn nearest_share(a: Point, b: Point, p: Point) -> f64 {
     let along = b - a;
     let square = along.dot(along);
@@ -104,13 +103,11 @@ pub(crate) fn nearest_share(a: Point, b: Point, p: Point) -> f64 {
 }
 
 /// Distance from `p` to the segment `a`–`b`.
-#[allow(dead_code)]
 pub(crate) fn segment_distance(a: Point, b: Point, p: Point) -> f64 {
     a.lerp(b, nearest_share(a, b, p)).distance(p)
 }
 
 /// Shares along both segments where they cross properly, if they do.
-#[allow(dead_code)]
 pub(crate) fn crossing(a: Point, b: Point, c: Point, d: Point) -> Option<(f64, f64)> {
     let (u, v) = (b - a, d - c);
     let denominator = u.cross(v);
@@ -123,7 +120,6 @@ pub(crate) fn crossing(a: Point, b: Point, c: Point, d: Point) -> Option<(f64, f
 }
 
 /// Smallest distance between two segments, zero when they cross.
-#[allow(dead_code)]
 pub(crate) fn segments_distance(a: Point, b: Point, c: Point, d: Point) -> f64 {
     if crossing(a, b, c, d).is_some() {
         return 0.0;

@@ -1,0 +1,218 @@
+//! The band itself: the widened tree, and lobes for places no ring reaches.
+
+use super::entry::Stub;
+use crate::chain;
+use crate::clip::{self, Cap};
+use crate::point::Point;
+use crate::region::Region;
+
+/// A place the band misses, as `lobes` finds them.
+struct Gap {
+    region: Region,
+    /// Widest free width in metres.
+    width: f64,
+}
+
+/// The band of one spacing along the tree, kept half a spacing from the floor's edge.
+pub(super) fn band(chains: &[Vec<Point>], spacing: f64) -> Vec<Region> {
+    clip::thick(chains, spacing / 2.0, Cap::Square)
+}
+
+/// The band when no ring fits: a single turn along the walls.
+pub(super) fn single_turn(floor: &Region, spacing: f64) -> Vec<Region> {
+    let reached = clip::erode(std::slice::from_ref(floor), 0.4999 * spacing);
+    clip::opening(&reached, 0.3 * spacing)
+}
+
+/// The band with lobes that reach into the places it misses.
+///
+/// A place is used if more than `least` square spacings of it lie over three
+/// quarters of a spacing from the tube. The band stays one piece without new
+/// holes: a lobe that would close a ring is left out.
+pub(super) fn with_lobes(
+    mut band: Vec<Region>,
+    floor: &Region,
+    spacing: f64,
+    least: f64,
+) -> Vec<Region> {
+    for _ in 0..2 {
+        let mut grown = false;
+        for gap in gaps(&band, floor, spacing, least) {
+            for lobe in lobes_in(&gap, spacing) {
+                if let Some(joined) = joined(&band, &lobe, spacing) {
+                    band = joined;
+                    grown = true;
+                }
+            }
+        }
+        if !grown {
+            break;
+        }
+    }
+    band
+}
+
+/// Adds the double strand from the wall and takes the piece that it leads to.
+///
+/// The outer ring of the piece, holes filled, is the tube.
+pub(super) fn outline(
+    band: &[Region],
+    floor: &Region,
+    stub: &Stub,
+    centreline: Vec<Point>,
+    spacing: f64,
+) -> Option<Vec<Point>> {
+    let safe = clip::erode(std::slice::from_ref(floor), 0.49 * spacing);
+    let kept = clip::intersection(band, &safe);
+    let whole = clip::union(&kept, &clip::thick(&[centreline], spacing / 2.0, Cap::Flat));
+    let piece = whole
+        .iter()
+        .filter(|r| r.boundary_distance_m(stub.foot) < 1e-3)
+        .max_by(|a, b| a.area_m2().total_cmp(&b.area_m2()))?;
+    cut_at(piece.outer(), stub.ends(spacing))
+}
+
+/// A ring cut open between two of its places, the short stretch taken out.
+fn cut_at(ring: &[Point], (start, end): (Point, Point)) -> Option<Vec<Point>> {
+    let nearest = |p: Point| {
+        (0..ring.len()).min_by(|&i, &j| ring[i].distance(p).total_cmp(&ring[j].distance(p)))
+    };
+    let (i, j) = (nearest(start)?, nearest(end)?);
+    if ring[i].distance(start) > 1e-3 || ring[j].distance(end) > 1e-3 || i == j {
+        return None;
+    }
+    let mut open: Vec<Point> = Vec::with_capacity(ring.len());
+    let mut k = i;
+    while k != j {
+        open.push(ring[k]);
+        k = (k + 1) % ring.len();
+    }
+    open.push(ring[j]);
+    // The other way round only the end of the double strand may lie.
+    (ring.len() - open.len() < 3).then_some(open)
+}
+
+fn gaps(band: &[Region], floor: &Region, s: f64, least: f64) -> Vec<Gap> {
+    let near = clip::dilate(band, 0.4995 * s);
+    let rest = clip::difference(std::slice::from_ref(floor), &near);
+    let mut gaps = Vec::new();
+    for region in clip::opening(&rest, 0.4 * s) {
+        if region.area_m2() < 5.0 * s * s {
+            continue;
+        }
+        let one = std::slice::from_ref(&region);
+        let cold: f64 = clip::erode(one, 0.25 * s).iter().map(Region::area_m2).sum();
+        if cold < least * s * s {
+            continue;
+        }
+        let width = free_width(one, s);
+        if width >= 0.95 * s {
+            gaps.push(Gap { region, width });
+        }
+    }
+    gaps
+}
+
+/// Diameter of the largest square-cornered tool that fits, to a fortieth of a spacing.
+fn free_width(one: &[Region], s: f64) -> f64 {
+    let (mut fits, mut stuck) = (0.4 * s, 0.5 * s);
+    while stuck < 50.0 * s && !clip::erode(one, stuck).is_empty() {
+        fits = stuck;
+        stuck *= 1.5;
+    }
+    while stuck - fits > 0.0125 * s {
+        let middle = (fits + stuck) / 2.0;
+        if clip::erode(one, middle).is_empty() {
+            stuck = middle;
+        } else {
+            fits = middle;
+        }
+    }
+    2.0 * fits
+}
+
+/// Rounded cores of a gap, so placed that strands divide it in equal thirds.
+fn lobes_in(gap: &Gap, s: f64) -> Vec<Region> {
+    let third = (gap.width + s) / 3.0;
+    let core =
+        clip::erode(std::slice::from_ref(&gap.region), (gap.width / 3.0 - s / 6.0).max(0.1 * s));
+    let mut lobes = clip::round_opening(&core, 0.4 * third);
+    lobes.retain(|lobe| lobe.area_m2() > 1.2 * s * s);
+    lobes
+}
+
+/// A place where a lobe may be tied to the band: on the band, on the lobe.
+struct Tie {
+    from: Point,
+    to: Point,
+    cost: f64,
+}
+
+fn joined(band: &[Region], lobe: &Region, s: f64) -> Option<Vec<Region>> {
+    let holes = |rs: &[Region]| rs.iter().map(|r| r.holes().len()).sum::<usize>();
+    let with_lobe = clip::union(band, std::slice::from_ref(lobe));
+    if with_lobe.len() != band.len() + 1 {
+        return None;
+    }
+    for tie in ties(band, lobe, s).iter().take(3) {
+        let along = (tie.to - tie.from).unit() * (0.3 * s);
+        let line = vec![tie.from - along, tie.to + along];
+        for half in [0.48, 0.4] {
+            let bridge = clip::thick(&[line.clone()], half * s, Cap::Flat);
+            let whole = clip::union(&with_lobe, &bridge);
+            if whole.len() == band.len() && holes(&whole) == holes(&with_lobe) {
+                return Some(whole);
+            }
+        }
+    }
+    None
+}
+
+/// Possible ties, the best first: short ones at the far end of the lobe.
+fn ties(band: &[Region], lobe: &Region, s: f64) -> Vec<Tie> {
+    let rim = chain::opened(lobe.outer());
+    let total = chain::length(&rim);
+    let middle = centre_of(lobe);
+    let reach = lobe.outer().iter().map(|p| p.distance(middle)).fold(1e-9, f64::max);
+    let mut ties = Vec::new();
+    for k in 0..48 {
+        let to = chain::at(&rim, total * f64::from(k) / 48.0);
+        let mut from = (to, f64::INFINITY);
+        for r in band {
+            let p = r.nearest_boundary(to);
+            if p.distance(to) < from.1 - 1e-9 {
+                from = (p, p.distance(to));
+            }
+        }
+        let (from, length) = from;
+        if !(1e-6..=2.0 * s).contains(&length) || !is_free(band, lobe, from, to, s) {
+            continue;
+        }
+        // A tie at the end of a lobe costs one reversal, in its middle two.
+        let cost = length - 0.5 * s * middle.distance(to) / reach;
+        ties.push(Tie { from, to, cost });
+    }
+    ties.sort_by(|a, b| a.cost.total_cmp(&b.cost));
+    ties
+}
+
+/// Whether the sides of a tie run free and end on the lobe, not beside it.
+fn is_free(band: &[Region], lobe: &Region, from: Point, to: Point, s: f64) -> bool {
+    let along = (to - from).unit();
+    let side = along.left() * (0.4 * s);
+    [side, -side].into_iter().all(|offset| {
+        let free = [0.15, 0.5, 0.85].into_iter().all(|t| {
+            let p = from.lerp(to, t) + offset;
+            !band.iter().any(|r| r.encloses(p))
+        });
+        let root = from - along * (0.25 * s) + offset;
+        let tip = to + along * (0.3 * s) + offset * 0.9;
+        free && lobe.encloses(tip) && band.iter().any(|r| r.encloses(root))
+    })
+}
+
+fn centre_of(region: &Region) -> Point {
+    let corners = region.outer();
+    let sum = corners.iter().fold(Point::default(), |sum, p| sum + *p);
+    sum * (1.0 / corners.len().max(1) as f64)
+}

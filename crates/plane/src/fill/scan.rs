@@ -1,0 +1,196 @@
+//! Trying a few variants of a loop and keeping the best.
+
+use super::cover::Grid;
+use super::entry::{self, Stub};
+use super::rings::{self, Ring};
+use super::tree::Tree;
+use super::{Fill, FillSpec, NoFill, body};
+use crate::chain;
+use crate::clip;
+use crate::path::Path;
+use crate::point::Point;
+use crate::region::Region;
+use crate::verify;
+
+/// Spacings tried, as multiples of the one wanted, the likeliest first.
+///
+/// A closed curve crosses every line an even number of times, so an odd number
+/// of gaps must fit between opposite walls; a small change of spacing makes it.
+const SCALES: [f64; 7] = [1.0, 0.97, 1.03, 0.94, 1.06, 0.91, 1.09];
+
+/// Least cold area for which a lobe is made, in square spacings.
+const LOBE_LEAST: [f64; 2] = [0.8, 3.0];
+
+/// Points are cold in the choice beyond this many spacings from the tube.
+const COLD: f64 = 0.73;
+
+/// A variant with a cost below this is taken at once.
+const GOOD_ENOUGH: f64 = 0.0005;
+
+struct Candidate {
+    cost: f64,
+    corners: Vec<Point>,
+    spacing: f64,
+    foot: Point,
+}
+
+/// What stays the same for all variants of one region.
+struct Room<'a> {
+    region: &'a Region,
+    entry: Point,
+    spec: &'a FillSpec,
+    grid: Grid,
+}
+
+pub(super) fn best(region: &Region, entry: Point, spec: &FillSpec) -> Result<Fill, NoFill> {
+    let strip = (spec.wall_clearance_m - spec.spacing_m / 2.0).max(0.0);
+    let Some(core) = largest(region.offset_inward(strip)) else { return Err(too_small(spec)) };
+    let grid = Grid::over(&core, 0.4 * spec.spacing_m);
+    let room = Room { region, entry, spec, grid };
+    let mut candidates: Vec<Candidate> = Vec::new();
+    let mut reason = too_small(spec);
+    for scale in SCALES {
+        match room.variants(scale) {
+            Ok(found) => candidates.extend(found),
+            Err(NoFill::EntryTooNarrow) => reason = NoFill::EntryTooNarrow,
+            Err(_) => {}
+        }
+        if candidates.iter().any(|c| c.cost < GOOD_ENOUGH) {
+            break;
+        }
+    }
+    if !candidates.is_empty() {
+        reason = NoFill::NoLayout;
+    }
+    candidates.sort_by(|a, b| a.cost.total_cmp(&b.cost));
+    candidates.iter().find_map(|c| room.finished(c)).ok_or(reason)
+}
+
+fn too_small(spec: &FillSpec) -> NoFill {
+    let clearance = spec.wall_clearance_m.max(spec.spacing_m / 2.0);
+    NoFill::SmallerThanOneTurn { needed_width_m: 2.0 * clearance + 0.6 * spec.spacing_m }
+}
+
+fn largest(regions: Vec<Region>) -> Option<Region> {
+    regions.into_iter().max_by(|a, b| a.area_m2().total_cmp(&b.area_m2()))
+}
+
+impl Room<'_> {
+    /// All variants at one spacing.
+    fn variants(&self, scale: f64) -> Result<Vec<Candidate>, NoFill> {
+        let s = self.spec.spacing_m * scale;
+        let strip = (self.spec.wall_clearance_m - s / 2.0).max(0.0);
+        let small = too_small(self.spec);
+        let floor = largest(self.region.offset_inward(strip)).ok_or(small)?;
+        let clearance = self.spec.wall_clearance_m.max(s / 2.0);
+        let stub =
+            entry::stub(self.region, self.entry, s, clearance).ok_or(NoFill::EntryTooNarrow)?;
+        let rings = rings::rings(&floor, s);
+        let mut outlines = Vec::new();
+        if rings.is_empty() {
+            outlines.extend(single_turn(&floor, &stub, s));
+        }
+        let inner = clip::erode(std::slice::from_ref(&floor), 0.8 * s);
+        for mirrored in [false, true] {
+            outlines.extend(wound(&floor, &rings, &inner, &stub, s, mirrored));
+        }
+        if rings.is_empty() && outlines.is_empty() {
+            return Err(small);
+        }
+        Ok(outlines.into_iter().map(|corners| self.judged(corners, s, stub.foot)).collect())
+    }
+
+    fn judged(&self, corners: Vec<Point>, spacing: f64, foot: Point) -> Candidate {
+        let s = self.spec.spacing_m;
+        let distances = self.grid.distances(&corners, 2.0 * s);
+        let excess = distances.mean(|d| (d - 0.6 * s).max(0.0)) / s;
+        let cold = (distances.share_beyond(COLD * s) - 0.003).max(0.0);
+        let wanted = (0.8 * self.spec.bend_radius_m).min(0.43 * s);
+        let shortfall = 0.3 * self.spec.bend_radius_m.max(1e-9);
+        let tight: f64 = Path::rounded(&corners, self.spec.bend_radius_m)
+            .bends()
+            .iter()
+            .map(|b| ((wanted - b.radius_m) / shortfall).clamp(0.0, 1.0))
+            .sum();
+        let change = (spacing / s - 1.0).abs();
+        let cost =
+            excess + 0.5 * cold + 0.02 * change + 0.006 * tight / self.region.area_m2().max(1.0);
+        Candidate { cost, corners, spacing, foot }
+    }
+
+    /// The loop of a variant, or nothing if rounding spoiled it.
+    fn finished(&self, candidate: &Candidate) -> Option<Fill> {
+        let path = Path::rounded(&candidate.corners, self.spec.bend_radius_m);
+        if !verify::crossings(std::slice::from_ref(&path)).is_empty()
+            || verify::outside_m(&path, self.region) > 0.0
+        {
+            return None;
+        }
+        let spec = self.spec;
+        let mut tight_bends = path.bends();
+        tight_bends.retain(|b| b.radius_m < spec.bend_radius_m - 1e-9);
+        let near = (0.75 * spec.spacing_m).max(spec.wall_clearance_m + 0.005);
+        let grid = Grid::over(self.region, spec.spacing_m / 3.0);
+        let distances = grid.distances(&path.chords(5e-4), 2.0 * near);
+        let covered_fraction = 1.0 - distances.share_beyond(near);
+        Some(Fill {
+            path,
+            tight_bends,
+            covered_fraction,
+            heated_area_m2: covered_fraction * self.region.area_m2(),
+            spacing_used_m: candidate.spacing,
+            entry: candidate.foot,
+        })
+    }
+}
+
+/// The loop that is a single turn along the walls.
+fn single_turn(floor: &Region, stub: &Stub, s: f64) -> Option<Vec<Point>> {
+    let band = body::single_turn(floor, s);
+    let target = band.iter().min_by(|a, b| {
+        a.boundary_distance_m(stub.foot).total_cmp(&b.boundary_distance_m(stub.foot))
+    })?;
+    let mut line = stub.centreline(&chain::opened(target.outer()), s)?;
+    // Into the band, so that both unite.
+    if let [from, to] = line[..] {
+        line[1] = to + (to - from).unit() * (0.2 * s);
+    }
+    body::outline(&band, floor, stub, line, s).map(|c| chain::thinned(&c, 0.003))
+}
+
+/// Loops along the rings, wound one way round.
+fn wound(
+    floor: &Region,
+    rings: &[Ring],
+    inner: &[Region],
+    stub: &Stub,
+    s: f64,
+    mirrored: bool,
+) -> Vec<Vec<Point>> {
+    let turned: Vec<Ring> = rings
+        .iter()
+        .map(|r| {
+            let mut closed = r.closed.clone();
+            if mirrored {
+                closed.reverse();
+            }
+            Ring { level: r.level, closed }
+        })
+        .collect();
+    let first = (0..turned.len()).min_by(|&i, &j| {
+        let key = |k: usize| chain::distance_to(&turned[k].closed, stub.foot);
+        turned[i].level.cmp(&turned[j].level).then(key(i).total_cmp(&key(j)))
+    });
+    let Some(first) = first else { return Vec::new() };
+    let Some(line) = stub.centreline(&turned[first].closed, s) else { return Vec::new() };
+    let Some(tree) = Tree::grown(&turned, first, &line, inner, s) else { return Vec::new() };
+    let band = body::band(&tree.chains(), s);
+    let mut outlines: Vec<Vec<Point>> = Vec::new();
+    for least in LOBE_LEAST {
+        let whole = body::with_lobes(band.clone(), floor, s, least);
+        let outline = body::outline(&whole, floor, stub, line.clone(), s);
+        outlines.extend(outline.map(|c| chain::thinned(&c, 0.003)));
+    }
+    outlines.dedup();
+    outlines
+}

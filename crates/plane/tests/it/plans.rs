@@ -1,0 +1,93 @@
+//! Rooms as they are built, for tests, pictures and timing.
+
+use plane::fill::FillSpec;
+use plane::{Point, Region};
+
+/// A room with the place where its tube comes in.
+pub struct Plan {
+    pub name: &'static str,
+    pub region: Region,
+    pub entry: Point,
+    pub spacing_m: f64,
+    pub clearance_m: f64,
+}
+
+impl Plan {
+    pub fn spec(&self) -> FillSpec {
+        FillSpec {
+            spacing_m: self.spacing_m,
+            wall_clearance_m: self.clearance_m,
+            bend_radius_m: 0.08,
+        }
+    }
+}
+
+pub fn points(corners: &[(f64, f64)]) -> Vec<Point> {
+    corners.iter().map(|&(x, y)| Point::new(x, y)).collect()
+}
+
+fn plan(name: &'static str, corners: &[(f64, f64)], entry: (f64, f64), spacing_m: f64) -> Plan {
+    let region = Region::simple(points(corners)).expect("a sound plan");
+    Plan { name, region, entry: Point::new(entry.0, entry.1), spacing_m, clearance_m: 0.1 }
+}
+
+/// Cuts fixtures out of a plan and keeps the largest piece.
+fn without(mut plan: Plan, fixtures: &[&[(f64, f64)]]) -> Plan {
+    let rings: Vec<Vec<Point>> = fixtures.iter().map(|f| points(f)).collect();
+    let mut left = plan.region.difference(&rings).expect("sound fixtures");
+    left.sort_by(|a, b| b.area_m2().total_cmp(&a.area_m2()));
+    plan.region = left.swap_remove(0);
+    plan
+}
+
+pub fn rectangle() -> Plan {
+    plan("rectangle", &[(0.0, 0.0), (4.0, 0.0), (4.0, 5.0), (0.0, 5.0)], (1.2, 0.0), 0.15)
+}
+
+pub fn all() -> Vec<Plan> {
+    let l_room = [(0.0, 0.0), (6.0, 0.0), (6.0, 3.0), (3.2, 3.0), (3.2, 5.5), (0.0, 5.5)];
+    let t_room = [
+        (0.0, 0.0),
+        (6.0, 0.0),
+        (6.0, 2.4),
+        (4.2, 2.4),
+        (4.2, 5.0),
+        (1.9, 5.0),
+        (1.9, 2.4),
+        (0.0, 2.4),
+    ];
+    let kitchen =
+        plan("island", &[(0.0, 0.0), (5.0, 0.0), (5.0, 5.5), (0.0, 5.5)], (1.2, 0.0), 0.15);
+    let bath = plan("bath", &[(0.0, 0.0), (1.5, 0.0), (1.5, 2.0), (0.0, 2.0)], (0.5, 0.0), 0.1);
+    let fitted =
+        plan("fitted bath", &[(0.0, 0.0), (2.4, 0.0), (2.4, 2.2), (0.0, 2.2)], (0.6, 0.0), 0.1);
+    let mut bay = vec![(0.0, 0.0), (5.0, 0.0), (5.0, 4.0)];
+    bay.extend((0..=12).map(|k| {
+        let angle = std::f64::consts::PI * f64::from(k) / 12.0;
+        (2.5 + 1.6 * angle.cos(), 4.0 + 1.6 * angle.sin())
+    }));
+    bay.push((0.0, 4.0));
+    let mut fifth =
+        plan("column", &[(0.0, 0.0), (5.2, 0.0), (5.2, 4.4), (0.0, 4.4)], (0.0, 2.0), 0.2);
+    fifth = without(fifth, &[&[(2.0, 2.0), (2.4, 2.0), (2.4, 2.4), (2.0, 2.4)]]);
+    vec![
+        rectangle(),
+        plan("l room", &l_room, (0.7, 0.0), 0.15),
+        plan("t room", &t_room, (3.0, 5.0), 0.15),
+        without(kitchen, &[&[(1.8, 2.0), (3.2, 2.0), (3.2, 2.9), (1.8, 2.9)]]),
+        bath,
+        without(
+            fitted,
+            &[
+                &[(1.7, 0.7), (2.4, 0.7), (2.4, 2.2), (1.7, 2.2)],
+                &[(0.4, 1.7), (1.0, 1.7), (1.0, 2.2), (0.4, 2.2)],
+            ],
+        ),
+        plan("skew", &[(0.0, 0.0), (4.2, 0.74), (4.2, 5.0), (0.0, 5.0)], (1.0, 5.0), 0.15),
+        plan("corridor", &[(0.0, 0.0), (8.0, 0.0), (8.0, 1.2), (0.0, 1.2)], (0.6, 0.0), 0.15),
+        plan("bay", &bay, (4.3, 0.0), 0.15),
+        plan("triangle", &[(0.0, 0.0), (7.0, 0.0), (3.2, 5.2)], (5.4, 0.0), 0.15),
+        fifth,
+        plan("wide", &[(0.0, 0.0), (3.6, 0.0), (3.6, 4.2), (0.0, 4.2)], (3.6, 0.05), 0.3),
+    ]
+}
