@@ -3,7 +3,8 @@
 use crate::figure::Figure;
 use job::Decided;
 use quantity::{
-    Area, AreaResistance, HeatFlux, Length, Power, Temperature, TemperatureDifference, Transmittance,
+    Area, AreaResistance, HeatFlux, Length, Power, Temperature, TemperatureDifference,
+    Transmittance,
 };
 
 /// The heated floor of one room.
