@@ -13,7 +13,7 @@ pub use room::{
     Room, RoomUse, Surface, Where,
 };
 
-use crate::decision::{Fact, Place, Stated};
+use crate::decision::{Fact, Stated};
 use quantity::System;
 
 /// The whole job. Lists keep the order of the text.
