@@ -124,7 +124,7 @@ impl Teller<'_> {
         match &work.how {
             How::Law { law, inputs, .. } => {
                 for (name, input) in inputs {
-                    let (role, word) = role(law, name, input);
+                    let (role, word) = input_role(law, name, input);
                     self.tell(input, depth + 1, Some(role), word);
                 }
             }
@@ -186,7 +186,7 @@ impl Teller<'_> {
 }
 
 /// What an input is to its law, and its word if it is a choice.
-fn role<'l>(law: &'l laws::Law, name: &str, work: &Work) -> (String, Option<&'l str>) {
+fn input_role<'l>(law: &'l laws::Law, name: &str, work: &Work) -> (String, Option<&'l str>) {
     let Some(input) = law.inputs.iter().find(|input| input.name == name) else {
         return (name.to_owned(), None);
     };
