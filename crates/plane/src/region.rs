@@ -213,7 +213,7 @@ impl Region {
     /// corners sharper than 47° are cut off. Nothing for a distance that is not
     /// a number or not a building's.
     pub fn offset_inward(&self, d_m: f64) -> Vec<Region> {
-        if !(d_m.abs() <= FARTHEST_M) {
+        if d_m.is_nan() || d_m.abs() > FARTHEST_M {
             return Vec::new();
         }
         clip::erode(std::slice::from_ref(self), d_m)

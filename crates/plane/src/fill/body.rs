@@ -158,7 +158,7 @@ fn joined(band: &[Region], lobe: &Region, s: f64) -> Option<Vec<Region>> {
         let along = (tie.to - tie.from).unit() * (0.3 * s);
         let line = vec![tie.from - along, tie.to + along];
         for half in [0.48, 0.4] {
-            let bridge = clip::thick(&[line.clone()], half * s, Cap::Flat);
+            let bridge = clip::thick(std::slice::from_ref(&line), half * s, Cap::Flat);
             let whole = clip::union(&with_lobe, &bridge);
             if whole.len() == band.len() && holes(&whole) == holes(&with_lobe) {
                 return Some(whole);
