@@ -208,6 +208,8 @@ pub enum Layer {
         thickness: Length,
         /// Whether the heating tube lies in it.
         holds_tube: bool,
+        /// Depth from the top of the layer to the top of the tube; mid-depth if none.
+        cover: Option<Length>,
     },
     /// A rated resistance, such as R-19 insulation.
     Rated {
