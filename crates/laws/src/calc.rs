@@ -256,18 +256,18 @@ impl std::fmt::Display for Calculation {
     }
 }
 
-/// A number in both unit systems, five significant digits, metric first.
+/// A number in both unit systems, five significant digits, that of the trade first.
 pub(crate) fn both(si: f64, measure: Measure) -> String {
     // A ratio stays bare: a Reynolds number is no percentage.
     if measure == Measure::Ratio {
         return significant(si);
     }
-    let (metric, other) = match measure {
-        Measure::Length if si.abs() < 1.0 => (&unit::MILLIMETRE, &unit::INCH),
-        _ => (measure.shown_unit(System::Si), measure.shown_unit(System::Us)),
+    let (trade, metric) = match measure {
+        Measure::Length if si.abs() < 1.0 => (&unit::INCH, &unit::MILLIMETRE),
+        _ => (measure.shown_unit(System::Us), measure.shown_unit(System::Si)),
     };
     let text = |unit: &Unit| format!("{} {}", significant(unit.from_si(si)), unit.symbol);
-    if metric == other { text(metric) } else { format!("{} ({})", text(metric), text(other)) }
+    if trade == metric { text(trade) } else { format!("{} ({})", text(trade), text(metric)) }
 }
 
 /// A number with five significant digits.

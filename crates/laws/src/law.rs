@@ -81,7 +81,7 @@ pub struct Source {
 /// How we hold the text of a law.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Held {
-    /// The formula was read in print.
+    /// The formula was read in print or reprint; the clause number may be from memory.
     Print,
     /// From memory: compare with the print before relying on the clause.
     Memory,

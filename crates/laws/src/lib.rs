@@ -5,7 +5,7 @@
 //! [`slab_on_ground_transmittance`](ground::slab_on_ground_transmittance), for hot loops and for
 //! stages. A kernel tests nothing: tables are held at their edges, and inputs without an answer
 //! give `NaN` or infinity. [`Law::evaluate`] tests: it reports what is out of range and refuses what
-//! cannot exist. [`calc`] does the same for what a person writes, and [`reference`] lists all.
+//! cannot exist. [`calc()`] does the same for what a person writes, and [`reference()`] lists all.
 //!
 //! Laws know no house: they import `quantity` and nothing else.
 
