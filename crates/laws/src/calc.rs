@@ -6,7 +6,7 @@ use quantity::{Measure, ReadError, System, Unit, unit};
 use std::fmt::Write;
 
 /// A law with the values it was given and the answer they led to.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Calculation {
     /// The law.
     pub law: &'static Law,
@@ -227,7 +227,10 @@ impl std::fmt::Display for Calculation {
         let law = self.law;
         writeln!(f, "{}: {}\n  {}\n", law.name, law.sentence, law.formula)?;
         let texts = law.inputs.iter().zip(&self.inputs).map(|(input, arg)| match input.kind {
-            Kind::Choice(choices) => (choices[arg.numbers()[0] as usize]).to_owned(),
+            Kind::Choice(choices) => {
+                let place = arg.numbers().first().map_or(0, |place| *place as usize);
+                choices.get(place).copied().unwrap_or("–").to_owned()
+            }
             _ => {
                 let shown: Vec<_> =
                     arg.numbers().iter().map(|number| both(*number, input.measure)).collect();

@@ -12,7 +12,7 @@ fn edge(reach_m: f64, thickness_m: f64, resistance: f64, floor_m: f64, ground: f
     -ground / PI * (bare - insulated)
 }
 
-/// The two branches that slab and basement floor share; they meet within 1 % at `dt = B'`.
+/// The two branches that slab and basement floor share; they meet within 0.02 % at `dt = B'`.
 fn floor(characteristic_m: f64, equivalent_m: f64, ground: f64) -> f64 {
     if equivalent_m < characteristic_m {
         let around = PI * characteristic_m;

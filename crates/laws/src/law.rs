@@ -7,7 +7,8 @@ use std::ops::RangeInclusive;
 ///
 /// Every law is declared once, by the macro of this crate; its plain kernel, its documentation,
 /// `calc` and the check rows all run from that declaration.
-#[derive(Debug)]
+///
+/// Two laws are the same if they have the same name.
 pub struct Law {
     /// The name that `calc` and the check rows use, in `snake_case` and full words.
     pub name: &'static str,
@@ -29,6 +30,8 @@ pub struct Law {
 }
 
 /// One thing a law takes.
+///
+/// Two inputs are the same if they are the same entry of the same law.
 #[derive(Debug)]
 pub struct Input {
     /// Its name without the unit: `thickness`.
@@ -140,7 +143,7 @@ impl From<&[f64]> for Arg {
 }
 
 /// What a law gave, and where it was used outside its range.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Evaluation {
     /// The SI number of each output, in the order of the law.
     pub outputs: Vec<f64>,
@@ -161,7 +164,7 @@ impl Evaluation {
 }
 
 /// An input outside the range in which its law holds.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct OutOfRange {
     /// Which input.
     pub input: &'static Input,
@@ -258,6 +261,26 @@ impl std::fmt::Display for LawError {
 }
 
 impl std::error::Error for LawError {}
+
+impl std::fmt::Debug for Law {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_tuple("Law").field(&self.name).finish()
+    }
+}
+
+impl PartialEq for Law {
+    fn eq(&self, other: &Self) -> bool {
+        self.name == other.name
+    }
+}
+
+impl Eq for Law {}
+
+impl PartialEq for Input {
+    fn eq(&self, other: &Self) -> bool {
+        std::ptr::eq(self, other)
+    }
+}
 
 impl Law {
     /// The law of that name, if there is one.

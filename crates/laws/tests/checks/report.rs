@@ -12,7 +12,14 @@ Written by `cargo test -p laws --test checks -- --write`; do not edit.
 Every row of `checks/` is worked out through `laws::calc`, as a person would type it, and compared
 with its expected value. *Published* values stand in a source, *limits* follow from a closed form,
 *cross* values come from an independent library or independent arithmetic. *From memory* counts the
-rows whose source was not at hand. The worst error is taken over the rows that hold.
+rows whose source was not at hand. The worst error is taken over the rows that hold, those included
+whose source rounds more coarsely than the law works.
+
+A row has an `id`, a `law` and its `inputs` (`key=value` with `;` between), the `output` compared,
+the `expected` number in a `unit`, a `tolerance` (in that unit, or in `%` of the expected) with its
+reason, a `kind`, a `source`, `from_memory`, and a `status`. A row that a law misses stays, marked
+`unmet` with a `note` that says why; the run fails if it starts to hold. A ledger row `id` of a
+`source` is answered by the check rows `source/id` and `source/id:part`.
 ";
 
 /// The whole report.
