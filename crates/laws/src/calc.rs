@@ -1,6 +1,7 @@
 //! A law worked out from what a person writes, and its working as text and JSON.
 
-use crate::law::{Arg, Evaluation, Input, Kind, Law, LawError};
+use crate::error::LawError;
+use crate::law::{Arg, Evaluation, Input, Kind, Law};
 use crate::nearest::nearest;
 use quantity::{Measure, ReadError, System, Unit, unit};
 use std::fmt::Write;
@@ -182,17 +183,14 @@ impl Calculation {
 
     /// The answer as JSON: value, unit, all outputs, whether within range, and the source.
     ///
-    /// `value` is the SI number of the first output.
+    /// All numbers are SI; `value` is the first output and `unit` its unit.
     pub fn json(&self) -> String {
         let outputs: Vec<String> = self
             .law
             .outputs
             .iter()
             .zip(&self.evaluation.outputs)
-            .map(|(output, number)| {
-                let unit = json_text(output.measure.si_unit().symbol);
-                format!("{}: {{\"value\": {number}, \"unit\": {unit}}}", json_text(output.name))
-            })
+            .map(|(output, number)| format!("{}: {number}", json_text(output.name)))
             .collect();
         format!(
             "{{\"law\": {}, \"value\": {}, \"unit\": {}, \"outputs\": {{{}}}, \"within_range\": {}, \

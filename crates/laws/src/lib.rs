@@ -11,6 +11,7 @@
 
 mod calc;
 mod declare;
+mod error;
 mod law;
 mod nearest;
 mod reference;
@@ -25,7 +26,8 @@ pub mod hydraulics;
 pub mod panel;
 
 pub use calc::{CalcError, Calculation, calc};
-pub use law::{Arg, Evaluation, Held, Input, Kind, Law, LawError, OutOfRange, Output, Source};
+pub use error::LawError;
+pub use law::{Arg, Evaluation, Held, Input, Kind, Law, OutOfRange, Output, Source};
 pub use reference::reference;
 
 use std::sync::LazyLock;
