@@ -42,6 +42,7 @@ pub fn all() -> &'static [&'static Law] {
             panel::ALL,
             fluids::water::ALL,
             fluids::glycol::ALL,
+            fluids::ethylene::ALL,
             friction::ALL,
             hydraulics::ALL,
         ]

@@ -1,6 +1,6 @@
 //! Curves join without a jump, and run the way that physics does.
 
-use laws::fluids::{glycol, water};
+use laws::fluids::{ethylene, glycol, water};
 use laws::friction::{
     churchill_friction_factor, colebrook_friction_factor, friction_factor,
     swamee_jain_friction_factor, tube_pressure_gradient,
@@ -133,6 +133,15 @@ fn glycol_thickens_with_share_and_cold() {
             glycol::propylene_glycol_specific_heat(share, temperature)
         });
     }
+    for share in steps(0.1, 0.575, 19) {
+        let freezing = ethylene::ethylene_glycol_freezing_point(share).max(253.15);
+        falls("viscosity", steps(freezing, 363.15, 200), |t| {
+            ethylene::ethylene_glycol_viscosity(share, t)
+        });
+        let thinner = ethylene::ethylene_glycol_viscosity(share, 293.15);
+        assert!(thinner < glycol::propylene_glycol_viscosity(share, 293.15), "{share}");
+    }
+    falls("freezing", steps(0.0, 0.578, 120), ethylene::ethylene_glycol_freezing_point);
     falls("freezing", steps(0.0, 0.6, 120), glycol::propylene_glycol_freezing_point);
 }
 
