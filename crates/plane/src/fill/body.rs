@@ -116,9 +116,13 @@ fn gaps(band: &[Region], floor: &Region, s: f64) -> Vec<Gap> {
         if region.area_m2() < 5.0 * s * s {
             continue;
         }
+        // Hair-thin edges along curves make offsets slow and change nothing.
+        let thin = |ring: &[Point]| chain::thinned_ring(ring, 0.02 * s);
+        let holes = region.holes().iter().map(|h| thin(h)).collect();
+        let region = Region::trusted(thin(region.outer()), holes);
         let one = std::slice::from_ref(&region);
         let cold = clip::erode(one, 0.25 * s).iter().map(Region::area_m2).sum();
-        let width = free_width(one, s);
+        let width = free_width(&region, s);
         if width >= 0.95 * s {
             gaps.push(Gap { region, cold, width });
         }
@@ -126,13 +130,13 @@ fn gaps(band: &[Region], floor: &Region, s: f64) -> Vec<Gap> {
     gaps
 }
 
-/// Diameter of the largest square-cornered tool that fits, to a fortieth of a spacing.
-fn free_width(one: &[Region], s: f64) -> f64 {
-    let (mut fits, mut stuck) = (0.4 * s, 0.5 * s);
-    while stuck < 50.0 * s && !clip::erode(one, stuck).is_empty() {
-        fits = stuck;
-        stuck *= 1.5;
-    }
+/// Width of the widest arm, to a fortieth of a spacing.
+///
+/// Less than the largest disc where arms meet: the erosion has square inner
+/// corners, and nothing is left of a bent arm when it is as deep as half of it.
+fn free_width(region: &Region, s: f64) -> f64 {
+    let one = std::slice::from_ref(region);
+    let (mut fits, mut stuck) = (0.4 * s, largest_disc(region, s) / 2.0 + 0.01 * s);
     while stuck - fits > 0.0125 * s {
         let middle = (fits + stuck) / 2.0;
         if clip::erode(one, middle).is_empty() {
@@ -142,6 +146,43 @@ fn free_width(one: &[Region], s: f64) -> f64 {
         }
     }
     2.0 * fits
+}
+
+/// Diameter of the largest disc that fits, to a fortieth of a spacing.
+fn largest_disc(region: &Region, s: f64) -> f64 {
+    let (low, high) = region.bounds();
+    let mut half = (high.x - low.x).min(high.y - low.y) / 2.0;
+    let (columns, rows) = (steps(low.x, high.x, half), steps(low.y, high.y, half));
+    let mut cells: Vec<Point> = Vec::with_capacity(columns * rows);
+    for column in 0..columns {
+        for row in 0..rows {
+            let step = Point::new((2 * column + 1) as f64, (2 * row + 1) as f64);
+            cells.push(low + step * half);
+        }
+    }
+    let mut best: f64 = 0.0;
+    // Quarter every square that may hold a larger disc until none matters.
+    while !cells.is_empty() && half > 1e-4 {
+        let free = |p: &Point| {
+            let distance = region.boundary_distance_m(*p);
+            if region.encloses(*p) { distance } else { -distance }
+        };
+        let room: Vec<f64> = cells.iter().map(free).collect();
+        best = room.iter().copied().fold(best, f64::max);
+        let reach = half * std::f64::consts::SQRT_2;
+        let open = cells.iter().zip(&room).filter(|(_, r)| **r + reach > best + 0.0125 * s);
+        half /= 2.0;
+        let quarters = [(-1.0, -1.0), (-1.0, 1.0), (1.0, -1.0), (1.0, 1.0)];
+        cells = open
+            .flat_map(|(p, _)| quarters.map(|(x, y)| *p + Point::new(x, y) * half))
+            .collect();
+    }
+    2.0 * best
+}
+
+/// Number of squares of half-width `half` between two coordinates.
+fn steps(low: f64, high: f64, half: f64) -> usize {
+    ((high - low) / (2.0 * half).max(1e-3)).ceil().clamp(1.0, 1000.0) as usize
 }
 
 /// Rounded cores of a gap, so placed that strands divide it in equal thirds.
