@@ -17,8 +17,9 @@ pub(crate) const GRID_M: f64 = 1e-6;
 /// Pieces smaller than this are rounding dust, square metres.
 const DUST_M2: f64 = 1e-7;
 
-/// Corners sharper than this are cut off instead of mitred: with 47° a mitre
-/// reaches out at most 2.5 offsets. The library takes the angle, not the ratio.
+/// Corners sharper than this are cut off: with 47° a mitre reaches out 2.5
+/// offsets, and no corner reaches farther. The library takes the angle, not the
+/// ratio.
 const SHARPEST_MITRE_RAD: f64 = 0.823;
 
 /// Chord over radius for round joins.

@@ -173,9 +173,8 @@ fn largest_disc(region: &Region, s: f64) -> f64 {
         let open = cells.iter().zip(&room).filter(|(_, r)| **r + reach > best + 0.0125 * s);
         half /= 2.0;
         let quarters = [(-1.0, -1.0), (-1.0, 1.0), (1.0, -1.0), (1.0, 1.0)];
-        cells = open
-            .flat_map(|(p, _)| quarters.map(|(x, y)| *p + Point::new(x, y) * half))
-            .collect();
+        cells =
+            open.flat_map(|(p, _)| quarters.map(|(x, y)| *p + Point::new(x, y) * half)).collect();
     }
     2.0 * best
 }
