@@ -15,30 +15,27 @@ struct Gap {
     width: f64,
 }
 
-/// The band of one spacing along the tree, kept half a spacing from the floor's edge.
-pub(super) fn band(chains: &[Vec<Point>], spacing: f64) -> Vec<Region> {
-    clip::thick(chains, spacing / 2.0, Cap::Square)
-}
-
 /// The band when no ring fits: a single turn along the walls.
 pub(super) fn single_turn(floor: &Region, spacing: f64) -> Vec<Region> {
     let reached = clip::erode(std::slice::from_ref(floor), 0.4999 * spacing);
     clip::opening(&reached, 0.3 * spacing)
 }
 
-/// The band with lobes that reach into the places it misses, once per measure.
+/// The band of one spacing along the tree, with lobes that reach into the places
+/// it misses, once per measure.
 ///
 /// A place is used if more than a measure of square spacings of it lies over
 /// three quarters of a spacing from the tube. Measures ascend; one that selects
 /// the same places as the one before gives nothing new. The band stays one piece
 /// without new holes: a lobe that would close a ring is left out.
 pub(super) fn with_lobes(
-    band: Vec<Region>,
+    chains: &[Vec<Point>],
     floor: &Region,
     s: f64,
     measures: &[f64],
 ) -> Vec<Vec<Region>> {
-    let gaps = gaps(&band, floor, s);
+    let band = clip::thick(chains, s / 2.0, Cap::Square);
+    let gaps = gaps(chains, floor, s);
     let mut bands = Vec::new();
     let mut before: Option<usize> = None;
     for measure in measures {
@@ -108,9 +105,12 @@ fn cut_at(ring: &[Point], (start, end): (Point, Point)) -> Option<Vec<Point>> {
     (ring.len() - open.len() < 3).then_some(open)
 }
 
-fn gaps(band: &[Region], floor: &Region, s: f64) -> Vec<Gap> {
-    let near = clip::dilate(band, 0.4995 * s);
-    let rest = clip::difference(std::slice::from_ref(floor), &near);
+fn gaps(chains: &[Vec<Point>], floor: &Region, s: f64) -> Vec<Gap> {
+    // Half a spacing around the band, whose square ends reach out as well.
+    let near = clip::thick(chains, 0.9995 * s, Cap::Square);
+    let mut rest = clip::difference(std::slice::from_ref(floor), &near);
+    // Most of the rest are slivers along the seams.
+    rest.retain(|piece| piece.area_m2() >= 5.0 * s * s);
     let mut gaps = Vec::new();
     for region in clip::opening(&rest, 0.4 * s) {
         if region.area_m2() < 5.0 * s * s {
@@ -136,7 +136,13 @@ fn gaps(band: &[Region], floor: &Region, s: f64) -> Vec<Gap> {
 /// corners, and nothing is left of a bent arm when it is as deep as half of it.
 fn free_width(region: &Region, s: f64) -> f64 {
     let one = std::slice::from_ref(region);
-    let (mut fits, mut stuck) = (0.4 * s, largest_disc(region, s) / 2.0 + 0.01 * s);
+    // Half the width of a long strip is its area over its rim, or little more.
+    let (mut fits, mut stuck) = (0.4 * s, 1.1 * region.area_m2() / region.perimeter_m());
+    stuck = stuck.max(0.5 * s);
+    while !clip::erode(one, stuck).is_empty() {
+        fits = stuck;
+        stuck *= 1.25;
+    }
     while stuck - fits > 0.0125 * s {
         let middle = (fits + stuck) / 2.0;
         if clip::erode(one, middle).is_empty() {
@@ -146,42 +152,6 @@ fn free_width(region: &Region, s: f64) -> f64 {
         }
     }
     2.0 * fits
-}
-
-/// Diameter of the largest disc that fits, to a fortieth of a spacing.
-fn largest_disc(region: &Region, s: f64) -> f64 {
-    let (low, high) = region.bounds();
-    let mut half = (high.x - low.x).min(high.y - low.y) / 2.0;
-    let (columns, rows) = (steps(low.x, high.x, half), steps(low.y, high.y, half));
-    let mut cells: Vec<Point> = Vec::with_capacity(columns * rows);
-    for column in 0..columns {
-        for row in 0..rows {
-            let step = Point::new((2 * column + 1) as f64, (2 * row + 1) as f64);
-            cells.push(low + step * half);
-        }
-    }
-    let mut best: f64 = 0.0;
-    // Quarter every square that may hold a larger disc until none matters.
-    while !cells.is_empty() && half > 1e-4 {
-        let free = |p: &Point| {
-            let distance = region.boundary_distance_m(*p);
-            if region.encloses(*p) { distance } else { -distance }
-        };
-        let room: Vec<f64> = cells.iter().map(free).collect();
-        best = room.iter().copied().fold(best, f64::max);
-        let reach = half * std::f64::consts::SQRT_2;
-        let open = cells.iter().zip(&room).filter(|(_, r)| **r + reach > best + 0.0125 * s);
-        half /= 2.0;
-        let quarters = [(-1.0, -1.0), (-1.0, 1.0), (1.0, -1.0), (1.0, 1.0)];
-        cells =
-            open.flat_map(|(p, _)| quarters.map(|(x, y)| *p + Point::new(x, y) * half)).collect();
-    }
-    2.0 * best
-}
-
-/// Number of squares of half-width `half` between two coordinates.
-fn steps(low: f64, high: f64, half: f64) -> usize {
-    ((high - low) / (2.0 * half).max(1e-3)).ceil().clamp(1.0, 1000.0) as usize
 }
 
 /// Rounded cores of a gap, so placed that strands divide it in equal thirds.
@@ -203,10 +173,9 @@ struct Tie {
 
 fn joined(band: &[Region], lobe: &Region, s: f64) -> Option<Vec<Region>> {
     let holes = |rs: &[Region]| rs.iter().map(|r| r.holes().len()).sum::<usize>();
-    let with_lobe = clip::union(band, std::slice::from_ref(lobe));
-    if with_lobe.len() != band.len() + 1 {
-        return None;
-    }
+    // The lobe lies in a gap well off the band, so both make no new hole.
+    let mut with_lobe = band.to_vec();
+    with_lobe.push(lobe.clone());
     let free = |tie: &&Tie| is_free(band, lobe, tie.from, tie.to, s);
     for tie in ties(band, lobe, s).iter().filter(free).take(3) {
         let along = (tie.to - tie.from).unit() * (0.3 * s);

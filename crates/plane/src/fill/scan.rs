@@ -86,18 +86,18 @@ impl Room<'_> {
         let small = too_small(self.spec);
         let floor = largest(self.region.offset_inward(strip)).ok_or(small)?;
         let clearance = self.spec.wall_clearance_m.max(s / 2.0);
+        let rings = rings::rings(&floor, s);
+        if rings.is_empty() && body::single_turn(&floor, s).is_empty() {
+            return Err(small);
+        }
         let stub =
             entry::stub(self.region, self.entry, s, clearance).ok_or(NoFill::EntryTooNarrow)?;
-        let rings = rings::rings(&floor, s);
         let mut outlines = Vec::new();
         if rings.is_empty() {
             outlines.extend(single_turn(&floor, &stub, s));
         }
         for mirrored in [false, true] {
             outlines.extend(wound(&floor, &rings, &stub, s, mirrored));
-        }
-        if rings.is_empty() && outlines.is_empty() {
-            return Err(small);
         }
         Ok(outlines.into_iter().map(|corners| self.judged(corners, s, stub.foot)).collect())
     }
@@ -181,9 +181,9 @@ fn wound(floor: &Region, rings: &[Ring], stub: &Stub, s: f64, mirrored: bool) ->
     let Some(first) = first else { return Vec::new() };
     let Some(line) = stub.centreline(&turned[first].closed, s) else { return Vec::new() };
     let Some(tree) = Tree::grown(&turned, first, &line, floor, s) else { return Vec::new() };
-    let band = body::band(&tree.chains(), s);
+    let chains = tree.chains();
     let mut outlines: Vec<Vec<Point>> = Vec::new();
-    for whole in body::with_lobes(band, floor, s, &LOBE_LEAST) {
+    for whole in body::with_lobes(&chains, floor, s, &LOBE_LEAST) {
         let outline = body::outline(&whole, floor, stub, line.clone(), s);
         outlines.extend(outline.map(|c| chain::thinned(&c, 0.003)));
     }

@@ -156,7 +156,10 @@ fn missing_and_shifted_tube_shows() {
     let whole = sound();
     let mut cut = whole.clone();
     cut.segments.truncate(whole.segments.len() * 4 / 5);
-    assert!(report(&[cut]).covered_fraction < report(&[whole.clone()]).covered_fraction - 0.02);
+    assert!(
+        report(&[cut]).covered_fraction
+            < report(std::slice::from_ref(&whole)).covered_fraction - 0.02
+    );
     let shifted = moved(&whole, Point::new(0.2, 0.0));
     assert!(report(&[shifted]).outside_m > 1.0);
     near(report(&[]).covered_fraction, 0.0, 1e-12);
