@@ -15,6 +15,13 @@ pub enum Edit {
         /// Dotted path of the key.
         path: String,
     },
+    /// Gives a key another name and keeps its value and its comments.
+    RenameKey {
+        /// Dotted path of the key or table: `room.kitchen.spacng`.
+        path: String,
+        /// Its last name as it shall be.
+        to: String,
+    },
     /// Renames a keyed table and all references to it.
     Rename {
         /// The kind of table: `room`.

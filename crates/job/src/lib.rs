@@ -7,9 +7,16 @@
 mod decision;
 mod edit;
 mod finding;
+mod library;
 mod model;
+mod nearest;
+mod path;
+mod read;
+mod schema;
+mod tree;
 
 pub use decision::{Decided, Decision, Fact, Origin, Place, Reason, Stated};
 pub use edit::Edit;
 pub use finding::{Finding, Limit, Mend, Promise, Severity};
 pub use model::*;
+pub use read::{COORDINATE_MOST_M, CORNERS_MOST, TABLES_MOST, TEXT_MOST, read};

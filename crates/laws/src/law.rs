@@ -287,10 +287,3 @@ impl Input {
         !signed && *self.range.start() >= 0.0
     }
 }
-
-/// A law is known by its name, which is declared once.
-impl PartialEq for Law {
-    fn eq(&self, other: &Self) -> bool {
-        self.name == other.name
-    }
-}

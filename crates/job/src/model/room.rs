@@ -208,7 +208,7 @@ pub enum Layer {
         thickness: Length,
         /// Whether the heating tube lies in it.
         holds_tube: bool,
-        /// Depth from the top of the layer to the top of the tube; mid-depth if none.
+        /// From the top of the tube to the top of this layer; the tube at mid-depth if none.
         cover: Option<Length>,
     },
     /// A rated resistance, such as R-19 insulation.

@@ -1,0 +1,87 @@
+//! Text to job, with every finding at its place.
+
+mod bind;
+mod layers;
+mod legs;
+mod outline;
+mod refer;
+mod sheet;
+mod syntax;
+mod tables;
+mod value;
+
+use crate::finding::{Finding, Severity};
+use crate::model::{Job, Library};
+use crate::tree;
+use quantity::System;
+
+pub(crate) use layers::squeeze as squeeze_name;
+pub(crate) use syntax::finding as syntax_finding;
+
+/// The largest text that is read, in bytes.
+pub const TEXT_MOST: usize = 4 << 20;
+/// The most tables of one kind, such as rooms, that are read.
+pub const TABLES_MOST: usize = 500;
+/// The most corners of one outline that are read.
+pub const CORNERS_MOST: usize = 500;
+/// The farthest that a coordinate may lie from the origin, in metres.
+pub const COORDINATE_MOST_M: f64 = 1000.0;
+
+/// What every part of the reader needs to know.
+pub(crate) struct Context<'a> {
+    pub(crate) text: &'a str,
+    pub(crate) units: System,
+    pub(crate) library: &'a Library,
+    pub(crate) findings: Vec<Finding>,
+}
+
+/// Reads a job file against a library: the job, and all that is wrong with the text.
+///
+/// Never fails: a key that cannot be read is told and left out, and the rest still holds. Every
+/// reference in the job leads to something that is there. The findings stand in the order of the
+/// text.
+///
+/// ```
+/// let library = job::Library::built_in();
+/// let (job, findings) = job::read("[room.bath]\nheight = \"8 feat\"\n", &library);
+/// assert_eq!(job.rooms[0].key, "bath");
+/// assert!(findings.iter().any(|finding| finding.kind == "unreadable-value"));
+/// ```
+pub fn read(text: &str, library: &Library) -> (Job, Vec<Finding>) {
+    let mut context = Context { text, units: System::default(), library, findings: Vec::new() };
+    let readable = within_limit(text, &mut context);
+    let (table, troubles) = tree::parse(readable);
+    for trouble in &troubles {
+        context.findings.push(syntax::finding(readable, trouble));
+    }
+    context.units = tables::units(&table);
+    let mut sheet = tables::read(table, &mut context);
+    refer::check(&mut sheet, &mut context);
+    let job = bind::job(&sheet, &mut context);
+    let mut findings = context.findings;
+    findings.sort_by_key(|finding| finding.place.unwrap_or_default());
+    (job, findings)
+}
+
+/// The text up to the limit, cut at a line.
+fn within_limit<'a>(text: &'a str, context: &mut Context<'_>) -> &'a str {
+    if text.len() <= TEXT_MOST {
+        return text;
+    }
+    let mut end = TEXT_MOST;
+    while !text.is_char_boundary(end) {
+        end -= 1;
+    }
+    let end = text[..end].rfind('\n').map_or(0, |at| at + 1);
+    context.findings.push(
+        Finding::new(
+            Severity::Stop,
+            "text-too-large",
+            "",
+            format!("the text is {} bytes long; no more than {TEXT_MOST} are read", text.len()),
+            "leave out what is no part of this job; what follows here is not read",
+        )
+        .at(crate::Place { start: end, end: text.len() }),
+    );
+    &text[..end]
+}

@@ -1,0 +1,138 @@
+//! References: each leads to something that is there, or is told and left out.
+
+use super::sheet::{Group, Line, Sheet, Value};
+use super::tables::short;
+use super::{Context, squeeze_name};
+use crate::edit::Edit;
+use crate::finding::{Finding, Mend, Promise, Severity};
+use crate::model::Faces;
+use crate::nearest::nearest;
+use crate::path;
+use crate::schema::{Form, Target};
+
+/// Leaves out every line whose reference leads nowhere, told.
+pub(crate) fn check(sheet: &mut Sheet, context: &mut Context<'_>) {
+    let mut groups = std::mem::take(&mut sheet.groups);
+    let names: Vec<(&'static str, String)> =
+        groups.iter().map(|group| (group.pattern, group.key.clone())).collect();
+    for group in &mut groups {
+        let mut kept = Vec::with_capacity(group.lines.len());
+        for mut line in std::mem::take(&mut group.lines) {
+            match resolve(&line, &names, context) {
+                Resolved::Same => kept.push(line),
+                Resolved::Canonical(key) => {
+                    line.stated.value = Value::Text(key);
+                    kept.push(line);
+                }
+                Resolved::Nowhere { wanted, near, what } => {
+                    group.spoilt.push(line.row.key);
+                    context.findings.push(nowhere(group, &line, &wanted, near.as_deref(), what));
+                }
+            }
+        }
+        group.lines = kept;
+    }
+    sheet.groups = groups;
+}
+
+enum Resolved {
+    Same,
+    Canonical(String),
+    Nowhere { wanted: String, near: Option<String>, what: &'static str },
+}
+
+fn resolve(line: &Line, names: &[(&'static str, String)], context: &Context<'_>) -> Resolved {
+    let catalogue = &context.library.catalogue;
+    match (&line.stated.value, line.row.form) {
+        (Value::Faces(Faces::Room(key)), _) => in_job(key, "room", names),
+        (Value::Text(key), Form::Reference(Target::Table(table))) => in_job(key, table, names),
+        (Value::Text(key), Form::Reference(Target::Tube)) => in_library(
+            key,
+            "tube of the catalogue",
+            catalogue.tubes.iter().map(|it| (it.key.as_str(), it.name.as_str())),
+        ),
+        (Value::Text(key), Form::Reference(Target::Finish)) => in_library(
+            key,
+            "finish of the catalogue",
+            catalogue.finishes.iter().map(|it| (it.key.as_str(), it.name.as_str())),
+        ),
+        (Value::Text(key), Form::Reference(Target::Rules)) => in_library(
+            key,
+            "rule set",
+            context.library.rule_sets.iter().map(|it| (it.key.as_str(), it.name.as_str())),
+        ),
+        _ => Resolved::Same,
+    }
+}
+
+fn in_job(wanted: &str, table: &'static str, names: &[(&'static str, String)]) -> Resolved {
+    let keys = || {
+        names
+            .iter()
+            .filter(|(pattern, _)| pattern.strip_suffix(".*") == Some(table))
+            .map(|(_, key)| key.as_str())
+    };
+    if keys().any(|key| key == wanted) {
+        return Resolved::Same;
+    }
+    let near = nearest(wanted, keys()).map(str::to_owned);
+    Resolved::Nowhere { wanted: wanted.to_owned(), near, what: table }
+}
+
+fn in_library<'a>(
+    wanted: &str,
+    what: &'static str,
+    parts: impl Iterator<Item = (&'a str, &'a str)> + Clone,
+) -> Resolved {
+    let squeezed = squeeze_name(wanted);
+    let found = parts
+        .clone()
+        .find(|(key, name)| squeeze_name(key) == squeezed || squeeze_name(name) == squeezed);
+    match found {
+        Some((key, _)) if key == wanted => Resolved::Same,
+        Some((key, _)) => Resolved::Canonical(key.to_owned()),
+        None => {
+            let near = nearest(wanted, parts.map(|(key, _)| key)).map(str::to_owned);
+            Resolved::Nowhere { wanted: wanted.to_owned(), near, what }
+        }
+    }
+}
+
+fn nowhere(group: &Group, line: &Line, wanted: &str, near: Option<&str>, what: &str) -> Finding {
+    let advice = match near {
+        Some(near) => format!("write {near} if that is meant"),
+        None if line.row.form == Form::Faces
+            || matches!(line.row.form, Form::Reference(Target::Table(_))) =>
+        {
+            format!("add [{what}.{}], or name one that is there", path::quoted(&short(wanted)))
+        }
+        None => "name one that is there".to_owned(),
+    };
+    let subject = format!("{}.{}", path_of(group), line.row.key);
+    let finding = Finding::new(
+        Severity::Stop,
+        "unknown-reference",
+        &subject,
+        format!("there is no {what} called `{}`", short(wanted)),
+        advice,
+    )
+    .at(line.stated.place);
+    let Some(near) = near else { return finding };
+    let value = match line.row.form {
+        Form::Faces => format!("room.{near}"),
+        _ => near.to_owned(),
+    };
+    finding.mend(Mend {
+        words: format!("write {near} for the {}", line.row.words()),
+        edits: vec![Edit::Set { path: subject, value }],
+        promise: Promise::Goes,
+    })
+}
+
+/// The dotted path of a table, as an edit takes it.
+pub(crate) fn path_of(group: &Group) -> String {
+    match group.pattern.strip_suffix(".*") {
+        Some(name) => format!("{name}.{}", path::quoted(&group.key)),
+        None => group.pattern.to_owned(),
+    }
+}
