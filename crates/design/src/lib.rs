@@ -2,19 +2,30 @@
 //!
 //! A module for each stage, in the order of the trade: [`envelope`], [`loads`], [`emitters`],
 //! [`loops`], [`flow`]; `balance` settles what depends on each other. No input or output, no
-//! clock, no statics, no chance: the same job gives the same design.
+//! clock, no statics, no chance: the same job gives the same design, with or without a [`Memo`].
 
+mod balance;
 pub mod emitters;
 pub mod envelope;
 mod figure;
 pub mod flow;
+mod hold;
+mod judge;
 pub mod loads;
 pub mod loops;
+mod memo;
+mod paths;
+mod run;
+mod state;
+mod words;
 
-pub use figure::{Figure, How, Standing, Work};
+pub use balance::Balance;
+pub use figure::{Figure, Given, How, Standing, Work};
+pub use memo::Memo;
+pub use run::{design, design_at};
+pub use state::State;
 
 use job::Finding;
-use std::sync::Arc;
 
 /// Everything that follows from a job.
 #[derive(Clone, Debug, PartialEq)]
@@ -35,22 +46,4 @@ pub struct Design {
     pub revisions: Vec<String>,
     /// Whether the continuous quantities settled, and in how many rounds.
     pub balance: Balance,
-}
-
-/// How the continuous quantities settled.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Balance {
-    /// Rounds taken.
-    pub rounds: usize,
-    /// Largest change of a heat in the last round, in watts.
-    pub last_change_w: f64,
-    /// Whether that was small enough.
-    pub settled: bool,
-}
-
-impl Design {
-    /// Every figure by its path, in the order of the trade: `room.kitchen.loss`.
-    pub fn figures(&self) -> Vec<(String, Arc<Work>)> {
-        Vec::new()
-    }
 }

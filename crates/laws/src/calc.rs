@@ -1,12 +1,13 @@
 //! A law worked out from what a person writes, and its working as text and JSON.
 
-use crate::law::{Arg, Evaluation, Input, Kind, Law, LawError};
+use crate::error::LawError;
+use crate::law::{Arg, Evaluation, Input, Kind, Law};
 use crate::nearest::nearest;
 use quantity::{Measure, ReadError, System, Unit, unit};
 use std::fmt::Write;
 
 /// A law with the values it was given and the answer they led to.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Calculation {
     /// The law.
     pub law: &'static Law,
@@ -182,17 +183,14 @@ impl Calculation {
 
     /// The answer as JSON: value, unit, all outputs, whether within range, and the source.
     ///
-    /// `value` is the SI number of the first output.
+    /// All numbers are SI; `value` is the first output and `unit` its unit.
     pub fn json(&self) -> String {
         let outputs: Vec<String> = self
             .law
             .outputs
             .iter()
             .zip(&self.evaluation.outputs)
-            .map(|(output, number)| {
-                let unit = json_text(output.measure.si_unit().symbol);
-                format!("{}: {{\"value\": {number}, \"unit\": {unit}}}", json_text(output.name))
-            })
+            .map(|(output, number)| format!("{}: {number}", json_text(output.name)))
             .collect();
         format!(
             "{{\"law\": {}, \"value\": {}, \"unit\": {}, \"outputs\": {{{}}}, \"within_range\": {}, \
@@ -227,7 +225,10 @@ impl std::fmt::Display for Calculation {
         let law = self.law;
         writeln!(f, "{}: {}\n  {}\n", law.name, law.sentence, law.formula)?;
         let texts = law.inputs.iter().zip(&self.inputs).map(|(input, arg)| match input.kind {
-            Kind::Choice(choices) => (choices[arg.numbers()[0] as usize]).to_owned(),
+            Kind::Choice(choices) => {
+                let place = arg.numbers().first().map_or(0, |place| *place as usize);
+                choices.get(place).copied().unwrap_or("–").to_owned()
+            }
             _ => {
                 let shown: Vec<_> =
                     arg.numbers().iter().map(|number| both(*number, input.measure)).collect();
@@ -256,18 +257,18 @@ impl std::fmt::Display for Calculation {
     }
 }
 
-/// A number in both unit systems, five significant digits, metric first.
+/// A number in both unit systems, five significant digits, that of the trade first.
 pub(crate) fn both(si: f64, measure: Measure) -> String {
     // A ratio stays bare: a Reynolds number is no percentage.
     if measure == Measure::Ratio {
         return significant(si);
     }
-    let (metric, other) = match measure {
-        Measure::Length if si.abs() < 1.0 => (&unit::MILLIMETRE, &unit::INCH),
-        _ => (measure.shown_unit(System::Si), measure.shown_unit(System::Us)),
+    let (trade, metric) = match measure {
+        Measure::Length if si.abs() < 1.0 => (&unit::INCH, &unit::MILLIMETRE),
+        _ => (measure.shown_unit(System::Us), measure.shown_unit(System::Si)),
     };
     let text = |unit: &Unit| format!("{} {}", significant(unit.from_si(si)), unit.symbol);
-    if metric == other { text(metric) } else { format!("{} ({})", text(metric), text(other)) }
+    if trade == metric { text(trade) } else { format!("{} ({})", text(trade), text(metric)) }
 }
 
 /// A number with five significant digits.

@@ -12,7 +12,7 @@ fn edge(reach_m: f64, thickness_m: f64, resistance: f64, floor_m: f64, ground: f
     -ground / PI * (bare - insulated)
 }
 
-/// The two branches that slab and basement floor share; they meet within 1 % at `dt = B'`.
+/// The two branches that slab and basement floor share; they meet within 0.02 % at `dt = B'`.
 fn floor(characteristic_m: f64, equivalent_m: f64, ground: f64) -> f64 {
     if equivalent_m < characteristic_m {
         let around = PI * characteristic_m;
@@ -81,7 +81,7 @@ laws! { topic "ground";
         /// thickness of the insulation
         insulation_m: f64 ["dn", Length, 0.0..=0.5],
         /// resistance of the insulation
-        insulation_m2k_w: f64 ["Rn", AreaResistance, 0.0..=20.0],
+        resistance_m2k_w: f64 ["Rn", AreaResistance, 0.0..=20.0],
         /// equivalent thickness of the floor
         thickness_m: f64 ["dt", Length, 0.05..=50.0],
         /// conductivity of the ground
@@ -90,7 +90,7 @@ laws! { topic "ground";
     formula "ψ = −λg/π [ln(D/dt + 1) − ln(D/(dt + d') + 1)]; d' = Rn λg − dn";
     source "EN ISO 13370:2017", "annex B", Memory;
     {
-        edge(width_m, insulation_m, insulation_m2k_w, thickness_m, ground_w_mk)
+        edge(width_m, insulation_m, resistance_m2k_w, thickness_m, ground_w_mk)
     }
 
     /// Edge change by insulation going down the perimeter.
@@ -102,7 +102,7 @@ laws! { topic "ground";
         /// thickness of the insulation
         insulation_m: f64 ["dn", Length, 0.0..=0.5],
         /// resistance of the insulation
-        insulation_m2k_w: f64 ["Rn", AreaResistance, 0.0..=20.0],
+        resistance_m2k_w: f64 ["Rn", AreaResistance, 0.0..=20.0],
         /// equivalent thickness of the floor
         thickness_m: f64 ["dt", Length, 0.05..=50.0],
         /// conductivity of the ground
@@ -111,7 +111,7 @@ laws! { topic "ground";
     formula "ψ = −λg/π [ln(2D/dt + 1) − ln(2D/(dt + d') + 1)]; d' = Rn λg − dn";
     source "EN ISO 13370:2017", "annex B", Memory;
     {
-        edge(2.0 * depth_m, insulation_m, insulation_m2k_w, thickness_m, ground_w_mk)
+        edge(2.0 * depth_m, insulation_m, resistance_m2k_w, thickness_m, ground_w_mk)
     }
 
     /// Transmittance of a slab with insulated edge.

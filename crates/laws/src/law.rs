@@ -1,5 +1,6 @@
 //! What a law is, and how it is evaluated.
 
+use crate::error::LawError;
 use quantity::Measure;
 use std::ops::RangeInclusive;
 
@@ -7,7 +8,8 @@ use std::ops::RangeInclusive;
 ///
 /// Every law is declared once, by the macro of this crate; its plain kernel, its documentation,
 /// `calc` and the check rows all run from that declaration.
-#[derive(Debug)]
+///
+/// Two laws are the same if they have the same name.
 pub struct Law {
     /// The name that `calc` and the check rows use, in `snake_case` and full words.
     pub name: &'static str,
@@ -29,6 +31,8 @@ pub struct Law {
 }
 
 /// One thing a law takes.
+///
+/// Two inputs are the same if they are the same entry of the same law.
 #[derive(Debug)]
 pub struct Input {
     /// Its name without the unit: `thickness`.
@@ -81,7 +85,7 @@ pub struct Source {
 /// How we hold the text of a law.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Held {
-    /// The formula was read in print.
+    /// The formula was read in print or reprint; the clause number may be from memory.
     Print,
     /// From memory: compare with the print before relying on the clause.
     Memory,
@@ -140,7 +144,7 @@ impl From<&[f64]> for Arg {
 }
 
 /// What a law gave, and where it was used outside its range.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Evaluation {
     /// The SI number of each output, in the order of the law.
     pub outputs: Vec<f64>,
@@ -161,7 +165,7 @@ impl Evaluation {
 }
 
 /// An input outside the range in which its law holds.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct OutOfRange {
     /// Which input.
     pub input: &'static Input,
@@ -176,88 +180,25 @@ impl OutOfRange {
     }
 }
 
-/// Why a law gave no answer.
-#[derive(Clone, Debug, PartialEq)]
-pub enum LawError {
-    /// Too many or too few inputs.
-    Count {
-        /// The law.
-        law: &'static str,
-        /// How many it takes.
-        takes: usize,
-        /// How many were given.
-        given: usize,
-    },
-    /// A list where one number is meant, or the other way about.
-    Form {
-        /// The input.
-        input: &'static str,
-        /// Whether it is a list.
-        takes_list: bool,
-    },
-    /// A list without numbers.
-    EmptyList {
-        /// The input.
-        input: &'static str,
-    },
-    /// A number that is none: infinite or undefined.
-    NotFinite {
-        /// The input.
-        input: &'static str,
-    },
-    /// A number below zero where nothing below zero exists.
-    BelowZero {
-        /// The input.
-        input: &'static str,
-        /// The SI number.
-        value: f64,
-    },
-    /// No such choice.
-    NoSuchChoice {
-        /// The input.
-        input: &'static str,
-        /// The choices there are.
-        choices: &'static [&'static str],
-    },
-    /// The inputs contradict one another, or divide by nothing.
-    NoAnswer {
-        /// The law.
-        law: &'static str,
-        /// Its formula.
-        formula: &'static str,
-    },
-}
-
-impl std::fmt::Display for LawError {
+impl std::fmt::Debug for Law {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self {
-            LawError::Count { law, takes, given } => {
-                write!(f, "{law} takes {takes} values, {given} were given")
-            }
-            LawError::Form { input, takes_list: true } => {
-                write!(f, "{input} is a list: write its values with commas between")
-            }
-            LawError::Form { input, takes_list: false } => {
-                write!(f, "{input} is one value, not a list")
-            }
-            LawError::EmptyList { input } => write!(f, "{input} needs at least one value"),
-            LawError::NotFinite { input } => write!(f, "{input} is not a number"),
-            LawError::BelowZero { input, value } => {
-                write!(f, "{input} cannot be below zero, and is {value}")
-            }
-            LawError::NoSuchChoice { input, choices } => {
-                write!(f, "{input} is one of: {}", choices.join(", "))
-            }
-            LawError::NoAnswer { law, formula } => write!(
-                f,
-                "{law} has no answer for these values: look for a zero that divides, a pair in the \
-                 wrong order, or lists of different length ({formula})"
-            ),
-        }
+        f.debug_tuple("Law").field(&self.name).finish()
     }
 }
 
-impl std::error::Error for LawError {}
+impl PartialEq for Law {
+    fn eq(&self, other: &Self) -> bool {
+        self.name == other.name
+    }
+}
+
+impl Eq for Law {}
+
+impl PartialEq for Input {
+    fn eq(&self, other: &Self) -> bool {
+        std::ptr::eq(self, other)
+    }
+}
 
 impl Law {
     /// The law of that name, if there is one.
@@ -315,11 +256,17 @@ impl Input {
             if value < 0.0 && self.exists_from_zero() {
                 return Err(LawError::BelowZero { input: self.name, value });
             }
-            if !self.range.contains(&value) {
+            if !self.holds_at(value) {
                 out_of_range.push(OutOfRange { input: self, value });
             }
         }
         Ok(())
+    }
+
+    /// Whether the law holds there. An end that was written in another unit may miss it by rounding.
+    fn holds_at(&self, value: f64) -> bool {
+        let slack = 1e-12 * value.abs();
+        value >= self.range.start() - slack && value <= self.range.end() + slack
     }
 
     /// Whether nothing below zero exists of it.
@@ -338,12 +285,5 @@ impl Input {
                 | Measure::GaugePressure
         );
         !signed && *self.range.start() >= 0.0
-    }
-}
-
-/// A law is known by its name, which is declared once.
-impl PartialEq for Law {
-    fn eq(&self, other: &Self) -> bool {
-        self.name == other.name
     }
 }

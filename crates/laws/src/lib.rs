@@ -5,12 +5,13 @@
 //! [`slab_on_ground_transmittance`](ground::slab_on_ground_transmittance), for hot loops and for
 //! stages. A kernel tests nothing: tables are held at their edges, and inputs without an answer
 //! give `NaN` or infinity. [`Law::evaluate`] tests: it reports what is out of range and refuses what
-//! cannot exist. [`calc`] does the same for what a person writes, and [`reference`] lists all.
+//! cannot exist. [`calc()`] does the same for what a person writes, and [`reference()`] lists all.
 //!
 //! Laws know no house: they import `quantity` and nothing else.
 
 mod calc;
 mod declare;
+mod error;
 mod law;
 mod nearest;
 mod reference;
@@ -25,7 +26,8 @@ pub mod hydraulics;
 pub mod panel;
 
 pub use calc::{CalcError, Calculation, calc};
-pub use law::{Arg, Evaluation, Held, Input, Kind, Law, LawError, OutOfRange, Output, Source};
+pub use error::LawError;
+pub use law::{Arg, Evaluation, Held, Input, Kind, Law, OutOfRange, Output, Source};
 pub use reference::reference;
 
 use std::sync::LazyLock;
@@ -40,6 +42,7 @@ pub fn all() -> &'static [&'static Law] {
             panel::ALL,
             fluids::water::ALL,
             fluids::glycol::ALL,
+            fluids::ethylene::ALL,
             friction::ALL,
             hydraulics::ALL,
         ]

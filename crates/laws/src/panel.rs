@@ -135,7 +135,7 @@ laws! { topic "heated floors";
         /// resistance of the floor covering
         covering_m2k_w: f64 ["Rλ", AreaResistance, 0.0..=0.15],
     ) -> f64 [coefficient_w_m2k "KH" Transmittance];
-    formula "KH = B aB aT^mT aU^mU aD^mD; mT = 1 − T/0.075, mU = 100 (0.045 − su), mD = 250 (D − 0.020)";
+    formula "KH = B Π; Π = aB aT^(1 − T/0.075) aU^(100 (0.045 − su)) aD^(250 (D − 0.020)); aB = (1/10.8 + 0.045) / (1/10.8 + 0.045/λE + Rλ); 1/B = 1/6.7 + 1.1/π Π T [ln(D / (D − 2 sR)) / (2 λR) − ln(D / (D − 0.004)) / 0.7]";
     source "EN 1264-2:2021", "6.2 and annex A", Memory;
     {
         let within_m = spacing_m.min(WIDEST_M);
@@ -162,7 +162,7 @@ laws! { topic "heated floors";
         /// resistance of the floor covering
         covering_m2k_w: f64 ["Rλ", AreaResistance, 0.0..=0.15],
     ) -> f64 [coefficient_w_m2k "KH" Transmittance];
-    formula "KH = B aB aT aU; B = 6.5, aT = 1.06, aB = 1 / (1 + B aU aT Rλ)";
+    formula "KH = K0 / (1 + K0 Rλ); K0 = 6.5 · 1.06 (1/10.8 + 0.045) / (1/10.8 + su/λE)";
     source "EN 1264-2:2021", "type D", Memory;
     {
         let cover = (1.0 / FLOOR_W_M2K + COVER_M / SCREED_W_MK)

@@ -17,8 +17,9 @@ pub(crate) const GRID_M: f64 = 1e-6;
 /// Pieces smaller than this are rounding dust, square metres.
 const DUST_M2: f64 = 1e-7;
 
-/// Corners sharper than this are cut off instead of mitred: with 47° a mitre
-/// reaches out at most 2.5 offsets. The library takes the angle, not the ratio.
+/// Corners sharper than this are cut off: with 47° a mitre reaches out 2.5
+/// offsets, and no corner reaches farther. The library takes the angle, not the
+/// ratio.
 const SHARPEST_MITRE_RAD: f64 = 0.823;
 
 /// Chord over radius for round joins.
@@ -44,8 +45,30 @@ pub(crate) fn dilate(regions: &[Region], d: f64) -> Vec<Region> {
 }
 
 /// All places farther than `d` from the outside; mitred corners.
+///
+/// Where a region is narrower than the distance, the library can turn it inside
+/// out twice and return the phantom. Such results show by corners too near the
+/// boundary; then the boundary's own band is taken away instead.
 pub(crate) fn erode(regions: &[Region], d: f64) -> Vec<Region> {
-    buffered(regions, -d, LineJoin::Miter(SHARPEST_MITRE_RAD))
+    let left = buffered(regions, -d, LineJoin::Miter(SHARPEST_MITRE_RAD));
+    if d <= 0.0 || left.iter().all(|piece| is_eroded(piece, regions, d)) {
+        return left;
+    }
+    let rims: Vec<Vec<Point>> = regions.iter().flat_map(|r| r.rings()).map(overlapped).collect();
+    difference(regions, &thick(&rims, d, Cap::Flat))
+}
+
+/// Whether a sample of corners keeps the distance from the outside.
+fn is_eroded(piece: &Region, regions: &[Region], d: f64) -> bool {
+    let step = piece.outer().len().div_ceil(16);
+    piece.outer().iter().step_by(step).all(|p| {
+        regions.iter().any(|r| r.encloses(*p) && r.boundary_distance_m(*p) > d - 4.0 * GRID_M)
+    })
+}
+
+/// A ring as an open chain that runs over its first edge twice.
+fn overlapped(ring: &[Point]) -> Vec<Point> {
+    ring.iter().chain(ring.iter().take(2)).copied().collect()
 }
 
 /// The parts of the regions that a square-cornered tool of half-width `d` reaches.

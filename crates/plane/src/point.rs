@@ -32,7 +32,8 @@ impl Point {
 
     /// Distance from the origin in metres.
     pub fn norm(self) -> f64 {
-        self.x.hypot(self.y)
+        // Not `hypot`: its care for overflow is no use here and five times the time.
+        self.dot(self).sqrt()
     }
 
     /// Distance to `other` in metres.

@@ -210,10 +210,10 @@ impl Region {
     /// What is left when `d_m` is taken off along every edge.
     ///
     /// Corners stay sharp. A negative distance grows the region instead; there
-    /// corners sharper than 47° are cut off. Nothing for a distance that is not
-    /// a number or not a building's.
+    /// corners sharper than 47° are cut off 2.5 distances out. Nothing for a
+    /// distance that is not a number or not a building's.
     pub fn offset_inward(&self, d_m: f64) -> Vec<Region> {
-        if !(d_m.abs() <= FARTHEST_M) {
+        if d_m.is_nan() || d_m.abs() > FARTHEST_M {
             return Vec::new();
         }
         clip::erode(std::slice::from_ref(self), d_m)
@@ -273,10 +273,13 @@ impl NumberedRing {
         let mut numbers = Vec::with_capacity(given.len());
         for (number, p) in given.iter().enumerate() {
             let p = clip::snapped(*p);
-            if points.last() != Some(&p) {
-                points.push(p);
-                numbers.push(number);
+            // Of equal corners the last one starts the edge.
+            if points.last() == Some(&p) {
+                points.pop();
+                numbers.pop();
             }
+            points.push(p);
+            numbers.push(number);
         }
         while points.len() > 1 && points.first() == points.last() {
             points.pop();

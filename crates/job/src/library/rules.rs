@@ -19,6 +19,7 @@ pub(crate) fn read(reader: &mut Reader) -> Option<RuleSet> {
         reader.tell("", crate::Place::default(), "a rule set needs a key and a name");
     }
     let mut limits = Limits { table: &table, reader, asked: vec!["key", "name", "loop_length"] };
+    let tube = limits.limit("tube", |part| part.text("value"));
     let floor_living = limits.quantity("floor_living");
     let floor_bath = limits.quantity("floor_bath");
     let floor_utility = limits.quantity("floor_utility");
@@ -31,11 +32,14 @@ pub(crate) fn read(reader: &mut Reader) -> Option<RuleSet> {
     let spacings = limits.limit("spacings", |part| part.quantities("value"));
     let wall_clearance = limits.quantity("wall_clearance");
     let velocity_most = limits.quantity("velocity_most");
+    let ground_swing = limits.quantity("ground_swing");
+    let ground_water = limits.quantity("ground_water");
     let insulation_ground = limits.quantity("insulation_ground");
     limits.unknown();
     Some(RuleSet {
         key: key?,
         name: name?,
+        tube: tube?,
         floor_living: floor_living?,
         floor_bath: floor_bath?,
         floor_utility: floor_utility?,
@@ -48,6 +52,8 @@ pub(crate) fn read(reader: &mut Reader) -> Option<RuleSet> {
         spacings: spacings?,
         wall_clearance: wall_clearance?,
         velocity_most: velocity_most?,
+        ground_swing: ground_swing?,
+        ground_water: ground_water?,
         insulation_ground: insulation_ground?,
     })
 }

@@ -1,7 +1,8 @@
 //! What a job refers to: generic parts, materials, and the limits of codes and practice.
 
 use quantity::{
-    AreaResistance, Conductivity, Length, Quantity, Temperature, TemperatureDifference, Velocity,
+    AreaResistance, Conductivity, Length, Quantity, Ratio, Temperature, TemperatureDifference,
+    Velocity,
 };
 
 /// Catalogue and rule sets that a text is read against.
@@ -121,6 +122,8 @@ pub struct RuleSet {
     pub key: String,
     /// What it is called on paper.
     pub name: String,
+    /// Tube that an open design takes, by catalogue key.
+    pub tube: Rule<String>,
     /// Hottest floor where people stay.
     pub floor_living: Rule<Temperature>,
     /// Hottest floor in a bath.
@@ -145,6 +148,10 @@ pub struct RuleSet {
     pub wall_clearance: Rule<Length>,
     /// Fastest water in a loop.
     pub velocity_most: Rule<Velocity>,
+    /// How much the design day's ground loss exceeds that at the annual mean.
+    pub ground_swing: Rule<Ratio>,
+    /// How much ground water within a metre of the slab adds.
+    pub ground_water: Rule<Ratio>,
     /// Least resistance below a heated floor on the ground.
     pub insulation_ground: Rule<AreaResistance>,
 }

@@ -27,6 +27,8 @@ pub struct Job {
     pub note: Option<Stated<String>>,
     /// The limits that hold, with their sources.
     pub rules: RuleSet,
+    /// Generic parts and materials that the text refers to.
+    pub catalogue: Catalogue,
     /// How the rule set was named in the text.
     pub rules_named: Fact<String>,
     /// The climate.

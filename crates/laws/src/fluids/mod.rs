@@ -1,4 +1,5 @@
-//! What flows in the tube: water and propylene glycol.
+//! What flows in the tube: water, propylene glycol, ethylene glycol.
 
+pub mod ethylene;
 pub mod glycol;
 pub mod water;

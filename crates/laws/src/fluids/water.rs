@@ -141,3 +141,22 @@ laws! { topic "fluids";
         powers(temperature_k, &TERMS)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::region_1;
+
+    /// The three states by which IAPWS-IF97 lets region 1 be verified (table 5).
+    #[test]
+    fn region_1_meets_its_verification_values() {
+        for (temperature_k, pressure_pa, volume_m3_kg, specific_heat_j_kgk) in [
+            (300.0, 3e6, 0.100215168e-2, 4173.01218),
+            (300.0, 80e6, 0.971180894e-3, 4010.08987),
+            (500.0, 3e6, 0.120241800e-2, 4655.80682),
+        ] {
+            let (density, specific_heat) = region_1(temperature_k, pressure_pa);
+            assert!((density * volume_m3_kg - 1.0).abs() < 1e-8, "{density}");
+            assert!((specific_heat / specific_heat_j_kgk - 1.0).abs() < 1e-8, "{specific_heat}");
+        }
+    }
+}

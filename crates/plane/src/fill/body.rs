@@ -9,13 +9,10 @@ use crate::region::Region;
 /// A place the band misses, as `lobes` finds them.
 struct Gap {
     region: Region,
+    /// Area over three quarters of a spacing from the tube, square metres.
+    cold: f64,
     /// Widest free width in metres.
     width: f64,
-}
-
-/// The band of one spacing along the tree, kept half a spacing from the floor's edge.
-pub(super) fn band(chains: &[Vec<Point>], spacing: f64) -> Vec<Region> {
-    clip::thick(chains, spacing / 2.0, Cap::Square)
 }
 
 /// The band when no ring fits: a single turn along the walls.
@@ -24,32 +21,38 @@ pub(super) fn single_turn(floor: &Region, spacing: f64) -> Vec<Region> {
     clip::opening(&reached, 0.3 * spacing)
 }
 
-/// The band with lobes that reach into the places it misses.
+/// The band of one spacing along the tree, with lobes that reach into the places
+/// it misses, once per measure.
 ///
-/// A place is used if more than `least` square spacings of it lie over three
-/// quarters of a spacing from the tube. The band stays one piece without new
-/// holes: a lobe that would close a ring is left out.
+/// A place is used if more than a measure of square spacings of it lies over
+/// three quarters of a spacing from the tube. Measures ascend; one that selects
+/// the same places as the one before gives nothing new. The band stays one piece
+/// without new holes: a lobe that would close a ring is left out.
 pub(super) fn with_lobes(
-    mut band: Vec<Region>,
+    chains: &[Vec<Point>],
     floor: &Region,
-    spacing: f64,
-    least: f64,
-) -> Vec<Region> {
-    for _ in 0..2 {
-        let mut grown = false;
-        for gap in gaps(&band, floor, spacing, least) {
-            for lobe in lobes_in(&gap, spacing) {
-                if let Some(joined) = joined(&band, &lobe, spacing) {
-                    band = joined;
-                    grown = true;
-                }
+    s: f64,
+    measures: &[f64],
+) -> Vec<Vec<Region>> {
+    let band = clip::thick(chains, s / 2.0, Cap::Square);
+    let gaps = gaps(chains, floor, s);
+    let mut bands = Vec::new();
+    let mut before: Option<usize> = None;
+    for measure in measures {
+        let used: Vec<&Gap> = gaps.iter().filter(|g| g.cold > measure * s * s).collect();
+        if before == Some(used.len()) {
+            continue;
+        }
+        before = Some(used.len());
+        let mut whole = band.clone();
+        for lobe in used.into_iter().flat_map(|gap| lobes_in(gap, s)) {
+            if let Some(joined) = joined(&whole, &lobe, s) {
+                whole = joined;
             }
         }
-        if !grown {
-            break;
-        }
+        bands.push(whole);
     }
-    band
+    bands
 }
 
 /// Adds the double strand from the wall and takes the piece that it leads to.
@@ -62,14 +65,24 @@ pub(super) fn outline(
     centreline: Vec<Point>,
     spacing: f64,
 ) -> Option<Vec<Point>> {
-    let safe = clip::erode(std::slice::from_ref(floor), 0.49 * spacing);
-    let kept = clip::intersection(band, &safe);
-    let whole = clip::union(&kept, &clip::thick(&[centreline], spacing / 2.0, Cap::Flat));
+    let whole = clip::union(
+        &kept_inside(band, floor, spacing),
+        &clip::thick(&[centreline], spacing / 2.0, Cap::Flat),
+    );
     let piece = whole
         .iter()
         .filter(|r| r.boundary_distance_m(stub.foot) < 1e-3)
         .max_by(|a, b| a.area_m2().total_cmp(&b.area_m2()))?;
     cut_at(piece.outer(), stub.ends(spacing))
+}
+
+/// The part of the band half a spacing inside the floor, usually all of it.
+fn kept_inside(band: &[Region], floor: &Region, s: f64) -> Vec<Region> {
+    let mut corners = band.iter().flat_map(|r| r.outer());
+    if corners.all(|p| floor.encloses(*p) && floor.boundary_distance_m(*p) > 0.49 * s) {
+        return band.to_vec();
+    }
+    clip::intersection(band, &clip::erode(std::slice::from_ref(floor), 0.49 * s))
 }
 
 /// A ring cut open between two of its places, the short stretch taken out.
@@ -92,33 +105,43 @@ fn cut_at(ring: &[Point], (start, end): (Point, Point)) -> Option<Vec<Point>> {
     (ring.len() - open.len() < 3).then_some(open)
 }
 
-fn gaps(band: &[Region], floor: &Region, s: f64, least: f64) -> Vec<Gap> {
-    let near = clip::dilate(band, 0.4995 * s);
-    let rest = clip::difference(std::slice::from_ref(floor), &near);
+fn gaps(chains: &[Vec<Point>], floor: &Region, s: f64) -> Vec<Gap> {
+    // Half a spacing around the band, whose square ends reach out as well.
+    let near = clip::thick(chains, 0.9995 * s, Cap::Square);
+    let mut rest = clip::difference(std::slice::from_ref(floor), &near);
+    // Most of the rest are slivers along the seams.
+    rest.retain(|piece| piece.area_m2() >= 5.0 * s * s);
     let mut gaps = Vec::new();
     for region in clip::opening(&rest, 0.4 * s) {
         if region.area_m2() < 5.0 * s * s {
             continue;
         }
+        // Hair-thin edges along curves make offsets slow and change nothing.
+        let thin = |ring: &[Point]| chain::thinned_ring(ring, 0.02 * s);
+        let holes = region.holes().iter().map(|h| thin(h)).collect();
+        let region = Region::trusted(thin(region.outer()), holes);
         let one = std::slice::from_ref(&region);
-        let cold: f64 = clip::erode(one, 0.25 * s).iter().map(Region::area_m2).sum();
-        if cold < least * s * s {
-            continue;
-        }
-        let width = free_width(one, s);
+        let cold = clip::erode(one, 0.25 * s).iter().map(Region::area_m2).sum();
+        let width = free_width(&region, s);
         if width >= 0.95 * s {
-            gaps.push(Gap { region, width });
+            gaps.push(Gap { region, cold, width });
         }
     }
     gaps
 }
 
-/// Diameter of the largest square-cornered tool that fits, to a fortieth of a spacing.
-fn free_width(one: &[Region], s: f64) -> f64 {
-    let (mut fits, mut stuck) = (0.4 * s, 0.5 * s);
-    while stuck < 50.0 * s && !clip::erode(one, stuck).is_empty() {
+/// Width of the widest arm, to a fortieth of a spacing.
+///
+/// Less than the largest disc where arms meet: the erosion has square inner
+/// corners, and nothing is left of a bent arm when it is as deep as half of it.
+fn free_width(region: &Region, s: f64) -> f64 {
+    let one = std::slice::from_ref(region);
+    // Half the width of a long strip is its area over its rim, or little more.
+    let (mut fits, mut stuck) = (0.4 * s, 1.1 * region.area_m2() / region.perimeter_m());
+    stuck = stuck.max(0.5 * s);
+    while !clip::erode(one, stuck).is_empty() {
         fits = stuck;
-        stuck *= 1.5;
+        stuck *= 1.25;
     }
     while stuck - fits > 0.0125 * s {
         let middle = (fits + stuck) / 2.0;
@@ -150,15 +173,15 @@ struct Tie {
 
 fn joined(band: &[Region], lobe: &Region, s: f64) -> Option<Vec<Region>> {
     let holes = |rs: &[Region]| rs.iter().map(|r| r.holes().len()).sum::<usize>();
-    let with_lobe = clip::union(band, std::slice::from_ref(lobe));
-    if with_lobe.len() != band.len() + 1 {
-        return None;
-    }
-    for tie in ties(band, lobe, s).iter().take(3) {
+    // The lobe lies in a gap well off the band, so both make no new hole.
+    let mut with_lobe = band.to_vec();
+    with_lobe.push(lobe.clone());
+    let free = |tie: &&Tie| is_free(band, lobe, tie.from, tie.to, s);
+    for tie in ties(band, lobe, s).iter().filter(free).take(3) {
         let along = (tie.to - tie.from).unit() * (0.3 * s);
         let line = vec![tie.from - along, tie.to + along];
         for half in [0.48, 0.4] {
-            let bridge = clip::thick(&[line.clone()], half * s, Cap::Flat);
+            let bridge = clip::thick(std::slice::from_ref(&line), half * s, Cap::Flat);
             let whole = clip::union(&with_lobe, &bridge);
             if whole.len() == band.len() && holes(&whole) == holes(&with_lobe) {
                 return Some(whole);
@@ -185,7 +208,7 @@ fn ties(band: &[Region], lobe: &Region, s: f64) -> Vec<Tie> {
             }
         }
         let (from, length) = from;
-        if !(1e-6..=2.0 * s).contains(&length) || !is_free(band, lobe, from, to, s) {
+        if !(1e-6..=2.0 * s).contains(&length) {
             continue;
         }
         // A tie at the end of a lobe costs one reversal, in its middle two.

@@ -1,6 +1,6 @@
 //! How near the tube is everywhere, on a grid of points.
 
-use crate::point::{Point, segment_distance};
+use crate::point::Point;
 use crate::region::Region;
 
 /// Regular grid of points that lie in a region.
@@ -16,7 +16,7 @@ pub(super) struct Grid {
 /// Distances from grid points to the tube, capped.
 pub(super) struct Distances<'a> {
     grid: &'a Grid,
-    metres: Vec<f64>,
+    square_metres: Vec<f64>,
 }
 
 impl Grid {
@@ -64,34 +64,39 @@ impl Grid {
 
     /// Distance of every point to a chain, exact up to `reach` metres.
     pub(super) fn distances(&self, chain: &[Point], reach: f64) -> Distances<'_> {
-        let mut metres = vec![reach; self.inside.len()];
+        let mut square_metres = vec![reach * reach; self.inside.len()];
         for w in chain.windows(2) {
-            self.stamp(&mut metres, w[0], w[1], reach);
+            self.stamp(&mut square_metres, w[0], w[1], reach);
         }
-        Distances { grid: self, metres }
+        Distances { grid: self, square_metres }
     }
 
-    fn stamp(&self, metres: &mut [f64], a: Point, b: Point, reach: f64) {
+    fn stamp(&self, squares: &mut [f64], a: Point, b: Point, reach: f64) {
         let span = |low: f64, high: f64, origin: f64, n: usize| {
             let first = ((low - reach - origin) / self.pitch).ceil().max(0.0) as usize;
             let last = ((high + reach - origin) / self.pitch).floor();
-            (first, if last < 0.0 { 0 } else { (last as usize + 1).min(n) })
+            let end = if last < 0.0 { 0 } else { (last as usize + 1).min(n) };
+            (first.min(end), end)
         };
+        let along = b - a;
+        let scale = if a == b { 0.0 } else { 1.0 / along.dot(along) };
         let rows = span(a.y.min(b.y), a.y.max(b.y), self.low.y, self.rows);
         // Long slanted edges would visit their whole box, so row by row.
         for row in rows.0..rows.1 {
             let y = self.low.y + row as f64 * self.pitch;
             let (from, to) = x_range(a, b, y - reach, y + reach);
             let columns = span(from, to, self.low.x, self.columns);
-            for column in columns.0..columns.1 {
-                let at = row * self.columns + column;
-                if self.inside[at] {
-                    let p = Point::new(self.low.x + column as f64 * self.pitch, y);
-                    let d = segment_distance(a, b, p);
-                    if d < metres[at] {
-                        metres[at] = d;
-                    }
-                }
+            let cells = row * self.columns + columns.0..row * self.columns + columns.1;
+            let first = Point::new(self.low.x + columns.0 as f64 * self.pitch, y) - a;
+            // Shares along the segment grow evenly from column to column.
+            let (mut share, step) = (first.dot(along) * scale, self.pitch * along.x * scale);
+            let mut off = first;
+            for square in &mut squares[cells] {
+                let t = share.clamp(0.0, 1.0);
+                let (dx, dy) = (off.x - along.x * t, off.y - along.y * t);
+                *square = square.min(dx * dx + dy * dy);
+                share += step;
+                off.x += self.pitch;
             }
         }
     }
@@ -115,8 +120,9 @@ impl Distances<'_> {
 
     /// Mean of a measure of the distance over all points, zero without points.
     pub(super) fn mean(&self, measure: impl Fn(f64) -> f64) -> f64 {
-        let inside = self.grid.inside.iter().zip(&self.metres).filter(|(inside, _)| **inside);
-        let sum: f64 = inside.map(|(_, d)| measure(*d)).sum();
+        let inside =
+            self.grid.inside.iter().zip(&self.square_metres).filter(|(inside, _)| **inside);
+        let sum: f64 = inside.map(|(_, d)| measure(d.sqrt())).sum();
         sum / (self.grid.count.max(1)) as f64
     }
 }

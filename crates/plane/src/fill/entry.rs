@@ -75,20 +75,21 @@ impl Stub {
     /// The centreline from the wall to a ring, straight in as far as it goes.
     pub(super) fn centreline(&self, ring: &[Point], spacing: f64) -> Option<Vec<Point>> {
         let inward = self.along.left();
-        let reach = 6.0 * spacing;
-        let mut nearest: Option<f64> = None;
-        for (a, b) in chain::edges(ring) {
-            let far = self.foot + inward * reach;
-            if let Some((t, _)) = crate::point::crossing(self.foot, far, a, b) {
-                nearest = Some(nearest.map_or(t, |n: f64| n.min(t)));
-            }
-        }
-        let straight = nearest.map(|t| self.foot + inward * (t * reach));
+        let far = self.foot + inward * (6.0 * spacing);
+        let hits = chain::edges(ring)
+            .filter_map(|(a, b)| crate::point::crossing(self.foot, far, a, b))
+            .map(|(t, _)| t);
+        let straight = hits.fold(f64::INFINITY, f64::min) * 6.0 * spacing;
         let (foot, distance, _) = chain::project(ring, self.foot);
-        // Beside a corner the ring may begin a little to one side.
-        let end = match straight {
-            Some(p) if p.distance(self.foot) <= 1.5 * distance => p,
-            _ => foot,
+        let depth = (foot - self.foot).dot(inward);
+        let aside = (foot - self.foot).cross(inward).abs();
+        let end = if straight <= 1.5 * distance {
+            self.foot + inward * straight
+        } else if aside < 0.25 * spacing && depth > 0.0 {
+            // Beside a corner the ring may begin a little to one side.
+            self.foot + inward * depth
+        } else {
+            foot
         };
         (end.distance(self.foot) > 1e-3).then(|| vec![self.foot, end])
     }

@@ -6,7 +6,6 @@ use super::rings::{self, Ring};
 use super::tree::Tree;
 use super::{Fill, FillSpec, NoFill, body};
 use crate::chain;
-use crate::clip;
 use crate::path::Path;
 use crate::point::Point;
 use crate::region::Region;
@@ -24,8 +23,11 @@ const LOBE_LEAST: [f64; 2] = [0.8, 3.0];
 /// Points are cold in the choice beyond this many spacings from the tube.
 const COLD: f64 = 0.73;
 
-/// A variant with a cost below this is taken at once.
-const GOOD_ENOUGH: f64 = 0.0005;
+/// Cost of a change of spacing by its own size.
+///
+/// Scales come in the order of their change, so once a variant costs less than
+/// the next change alone, no later one can be better.
+const CHANGE_COST: f64 = 0.02;
 
 struct Candidate {
     cost: f64,
@@ -50,13 +52,14 @@ pub(super) fn best(region: &Region, entry: Point, spec: &FillSpec) -> Result<Fil
     let mut candidates: Vec<Candidate> = Vec::new();
     let mut reason = too_small(spec);
     for scale in SCALES {
+        let least = CHANGE_COST * f64::abs(scale - 1.0);
+        if candidates.iter().any(|c| c.cost <= least + 1e-12) {
+            break;
+        }
         match room.variants(scale) {
             Ok(found) => candidates.extend(found),
             Err(NoFill::EntryTooNarrow) => reason = NoFill::EntryTooNarrow,
             Err(_) => {}
-        }
-        if candidates.iter().any(|c| c.cost < GOOD_ENOUGH) {
-            break;
         }
     }
     if !candidates.is_empty() {
@@ -83,26 +86,25 @@ impl Room<'_> {
         let small = too_small(self.spec);
         let floor = largest(self.region.offset_inward(strip)).ok_or(small)?;
         let clearance = self.spec.wall_clearance_m.max(s / 2.0);
+        let rings = rings::rings(&floor, s);
+        if rings.is_empty() && body::single_turn(&floor, s).is_empty() {
+            return Err(small);
+        }
         let stub =
             entry::stub(self.region, self.entry, s, clearance).ok_or(NoFill::EntryTooNarrow)?;
-        let rings = rings::rings(&floor, s);
         let mut outlines = Vec::new();
         if rings.is_empty() {
             outlines.extend(single_turn(&floor, &stub, s));
         }
-        let inner = clip::erode(std::slice::from_ref(&floor), 0.8 * s);
         for mirrored in [false, true] {
-            outlines.extend(wound(&floor, &rings, &inner, &stub, s, mirrored));
-        }
-        if rings.is_empty() && outlines.is_empty() {
-            return Err(small);
+            outlines.extend(wound(&floor, &rings, &stub, s, mirrored));
         }
         Ok(outlines.into_iter().map(|corners| self.judged(corners, s, stub.foot)).collect())
     }
 
     fn judged(&self, corners: Vec<Point>, spacing: f64, foot: Point) -> Candidate {
         let s = self.spec.spacing_m;
-        let distances = self.grid.distances(&corners, 2.0 * s);
+        let distances = self.grid.distances(&corners, 1.5 * s);
         let excess = distances.mean(|d| (d - 0.6 * s).max(0.0)) / s;
         let cold = (distances.share_beyond(COLD * s) - 0.003).max(0.0);
         let wanted = (0.8 * self.spec.bend_radius_m).min(0.43 * s);
@@ -113,8 +115,10 @@ impl Room<'_> {
             .map(|b| ((wanted - b.radius_m) / shortfall).clamp(0.0, 1.0))
             .sum();
         let change = (spacing / s - 1.0).abs();
-        let cost =
-            excess + 0.5 * cold + 0.02 * change + 0.006 * tight / self.region.area_m2().max(1.0);
+        let cost = excess
+            + 0.5 * cold
+            + CHANGE_COST * change
+            + 0.006 * tight / self.region.area_m2().max(1.0);
         Candidate { cost, corners, spacing, foot }
     }
 
@@ -159,14 +163,7 @@ fn single_turn(floor: &Region, stub: &Stub, s: f64) -> Option<Vec<Point>> {
 }
 
 /// Loops along the rings, wound one way round.
-fn wound(
-    floor: &Region,
-    rings: &[Ring],
-    inner: &[Region],
-    stub: &Stub,
-    s: f64,
-    mirrored: bool,
-) -> Vec<Vec<Point>> {
+fn wound(floor: &Region, rings: &[Ring], stub: &Stub, s: f64, mirrored: bool) -> Vec<Vec<Point>> {
     let turned: Vec<Ring> = rings
         .iter()
         .map(|r| {
@@ -183,11 +180,10 @@ fn wound(
     });
     let Some(first) = first else { return Vec::new() };
     let Some(line) = stub.centreline(&turned[first].closed, s) else { return Vec::new() };
-    let Some(tree) = Tree::grown(&turned, first, &line, inner, s) else { return Vec::new() };
-    let band = body::band(&tree.chains(), s);
+    let Some(tree) = Tree::grown(&turned, first, &line, floor, s) else { return Vec::new() };
+    let chains = tree.chains();
     let mut outlines: Vec<Vec<Point>> = Vec::new();
-    for least in LOBE_LEAST {
-        let whole = body::with_lobes(band.clone(), floor, s, least);
+    for whole in body::with_lobes(&chains, floor, s, &LOBE_LEAST) {
         let outline = body::outline(&whole, floor, stub, line.clone(), s);
         outlines.extend(outline.map(|c| chain::thinned(&c, 0.003)));
     }

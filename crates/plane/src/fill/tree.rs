@@ -2,7 +2,7 @@
 
 use super::rings::Ring;
 use crate::chain;
-use crate::point::Point;
+use crate::point::{Point, segments_distance};
 use crate::region::Region;
 
 /// The centreline of the band.
@@ -22,17 +22,16 @@ const SHORT_LINK: f64 = 3.4;
 impl Tree {
     /// Lays the tree over all rings, beginning where the stub meets one.
     ///
-    /// `inner` is the part of the floor where a long link may run.
     pub(super) fn grown(
         rings: &[Ring],
         first: usize,
         stub: &[Point],
-        inner: &[Region],
+        floor: &Region,
         spacing: f64,
     ) -> Option<Tree> {
         let tree = Tree { tracks: Vec::new(), follows: Vec::new() };
         let todo = vec![true; rings.len()];
-        let mut grower = Grower { rings, stub, inner, spacing, tree, todo, tips: Vec::new() };
+        let mut grower = Grower { rings, stub, floor, spacing, tree, todo, tips: Vec::new() };
         grower.start(first)?;
         while grower.todo.contains(&true) {
             if !grower.wind_on() && !grower.branch() {
@@ -72,7 +71,7 @@ impl Tree {
 struct Grower<'a> {
     rings: &'a [Ring],
     stub: &'a [Point],
-    inner: &'a [Region],
+    floor: &'a Region,
     spacing: f64,
     tree: Tree,
     todo: Vec<bool>,
@@ -164,7 +163,7 @@ impl Grower<'_> {
         self.todo[ring] = false;
         let target = &self.rings[ring].closed;
         for (from, to) in side_links(&self.tree.tracks[piece], target, self.spacing) {
-            if !self.is_clear(&[from, to], piece) || !self.may_run(from, to) {
+            if !self.is_clear(&[from, to], piece) {
                 continue;
             }
             let along = chain::project(target, to).2;
@@ -178,24 +177,20 @@ impl Grower<'_> {
         true
     }
 
-    /// Whether a link keeps its distance from all pieces but its own.
-    fn is_clear(&self, link: &[Point], own: usize) -> bool {
-        self.tree
-            .tracks
-            .iter()
-            .enumerate()
-            .all(|(i, track)| i == own || chain::gap(link, track) >= 0.8 * self.spacing)
-    }
-
-    fn may_run(&self, from: Point, to: Point) -> bool {
-        if from.distance(to) <= SHORT_LINK * self.spacing {
-            return true;
-        }
-        let steps = (from.distance(to) / (0.25 * self.spacing)).ceil() as usize;
-        (0..=steps).all(|k| {
-            let p = from.lerp(to, k as f64 / steps as f64);
-            self.inner.iter().any(|r| r.contains(p))
-        })
+    /// Whether a link keeps its distance from all pieces but its own and from
+    /// the floor's edge; a long one keeps to the middle of the floor.
+    fn is_clear(&self, link: &[Point; 2], own: usize) -> bool {
+        let [from, to] = *link;
+        let long = from.distance(to) > SHORT_LINK * self.spacing;
+        let margin = if long { 0.8 } else { 0.5 } * self.spacing;
+        let apart = |(a, b)| segments_distance(from, to, a, b) >= margin;
+        self.floor.edges().all(apart)
+            && self
+                .tree
+                .tracks
+                .iter()
+                .enumerate()
+                .all(|(i, track)| i == own || chain::gap(link, track) >= 0.8 * self.spacing)
     }
 }
 

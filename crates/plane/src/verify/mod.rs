@@ -228,7 +228,7 @@ pub fn tight_bends(path: &Path, radius_m: f64) -> Vec<Bend> {
 /// `step_m` apart along the tube. Infinite for straight tube.
 pub fn least_sampled_radius_m(path: &Path, step_m: f64) -> f64 {
     let total = path.length_m();
-    if !(step_m > 1e-4) || !total.is_finite() || total / step_m > 1e6 {
+    if step_m.is_nan() || step_m < 1e-4 || !total.is_finite() || total / step_m > 1e6 {
         return f64::INFINITY;
     }
     let count = (4.0 * total / step_m) as usize;

@@ -1,1 +1,17 @@
+//! Tests of the whole crate through its public face.
 
+mod figures;
+mod paths;
+mod plans;
+mod random;
+mod rooms;
+mod shares;
+mod spoiled;
+mod walls;
+mod ways;
+
+/// Asserts that two figures agree to an absolute tolerance.
+#[track_caller]
+fn near(got: f64, expected: f64, tolerance: f64) {
+    assert!((got - expected).abs() <= tolerance, "got {got}, expected {expected} ± {tolerance}");
+}

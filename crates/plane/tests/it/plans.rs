@@ -1,19 +1,22 @@
 //! Rooms as they are built, for tests, pictures and timing.
+//!
+//! Tests, picture and timing each use a part of it.
+#![allow(dead_code)]
 
 use plane::fill::FillSpec;
 use plane::{Point, Region};
 
 /// A room with the place where its tube comes in.
-pub struct Plan {
-    pub name: &'static str,
-    pub region: Region,
-    pub entry: Point,
-    pub spacing_m: f64,
-    pub clearance_m: f64,
+pub(crate) struct Plan {
+    pub(crate) name: &'static str,
+    pub(crate) region: Region,
+    pub(crate) entry: Point,
+    pub(crate) spacing_m: f64,
+    pub(crate) clearance_m: f64,
 }
 
 impl Plan {
-    pub fn spec(&self) -> FillSpec {
+    pub(crate) fn spec(&self) -> FillSpec {
         FillSpec {
             spacing_m: self.spacing_m,
             wall_clearance_m: self.clearance_m,
@@ -22,7 +25,7 @@ impl Plan {
     }
 }
 
-pub fn points(corners: &[(f64, f64)]) -> Vec<Point> {
+pub(crate) fn points(corners: &[(f64, f64)]) -> Vec<Point> {
     corners.iter().map(|&(x, y)| Point::new(x, y)).collect()
 }
 
@@ -40,11 +43,11 @@ fn without(mut plan: Plan, fixtures: &[&[(f64, f64)]]) -> Plan {
     plan
 }
 
-pub fn rectangle() -> Plan {
+pub(crate) fn rectangle() -> Plan {
     plan("rectangle", &[(0.0, 0.0), (4.0, 0.0), (4.0, 5.0), (0.0, 5.0)], (1.2, 0.0), 0.15)
 }
 
-pub fn all() -> Vec<Plan> {
+pub(crate) fn all() -> Vec<Plan> {
     let l_room = [(0.0, 0.0), (6.0, 0.0), (6.0, 3.0), (3.2, 3.0), (3.2, 5.5), (0.0, 5.5)];
     let t_room = [
         (0.0, 0.0),
@@ -89,5 +92,17 @@ pub fn all() -> Vec<Plan> {
         plan("triangle", &[(0.0, 0.0), (7.0, 0.0), (3.2, 5.2)], (5.4, 0.0), 0.15),
         fifth,
         plan("wide", &[(0.0, 0.0), (3.6, 0.0), (3.6, 4.2), (0.0, 4.2)], (3.6, 0.05), 0.3),
+    ]
+}
+
+/// A cabin of five rooms, each with one loop.
+pub(crate) fn cabin() -> Vec<Plan> {
+    let l_room = [(0.0, 0.0), (5.0, 0.0), (5.0, 2.6), (3.0, 2.6), (3.0, 4.4), (0.0, 4.4)];
+    vec![
+        plan("living", &l_room, (4.7, 2.6), 0.15),
+        plan("bedroom", &[(0.0, 0.0), (3.2, 0.0), (3.2, 3.6), (0.0, 3.6)], (3.2, 0.6), 0.2),
+        plan("child", &[(0.0, 0.0), (2.8, 0.0), (2.8, 3.2), (0.0, 3.2)], (0.0, 0.5), 0.2),
+        plan("bath", &[(0.0, 0.0), (2.2, 0.0), (2.2, 1.8), (0.0, 1.8)], (0.7, 0.0), 0.1),
+        plan("hall", &[(0.0, 0.0), (3.4, 0.0), (3.4, 1.3), (0.0, 1.3)], (1.7, 1.3), 0.15),
     ]
 }

@@ -27,6 +27,7 @@ pub(crate) fn job(sheet: &Sheet, context: &mut Context<'_>) -> Job {
         units,
         note: job.text("note"),
         rules,
+        catalogue: context.library.catalogue.clone(),
         rules_named,
         outdoors: house::outdoors(sheet, context),
         heating: house::heating(sheet, context),

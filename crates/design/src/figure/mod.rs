@@ -1,5 +1,9 @@
 //! A value with its working.
 
+mod law;
+
+pub use law::Given;
+
 use job::{Fact, Origin, Place, Reason, Rule};
 use quantity::{Measure, Quantity, System, show_both};
 use std::sync::Arc;
@@ -88,6 +92,20 @@ impl Work {
             How::Stated(_) | How::Assumed(_) | How::Rule(_) | How::Catalogue(_) => Vec::new(),
             How::TakenOff(_) | How::Decided(_) => Vec::new(),
         }
+    }
+
+    /// Every law in the working that was used outside its range, each in words, once.
+    pub fn out_of_range(&self) -> Vec<String> {
+        let mut found = match &self.how {
+            How::Law { law, out_of_range, .. } => {
+                out_of_range.iter().map(|words| format!("{}: {words}", law.name)).collect()
+            }
+            _ => Vec::new(),
+        };
+        found.extend(self.inputs().into_iter().flat_map(|work| work.out_of_range()));
+        found.sort();
+        found.dedup();
+        found
     }
 
     /// The weakest standing of all that went into it.
@@ -188,6 +206,11 @@ impl<Q: Quantity> Figure<Q> {
     pub fn product(name: impl Into<String>, parts: &[&Arc<Work>]) -> Self {
         let si = parts.iter().fold(1.0, |product, part| product * part.si);
         Figure::new(name, si, How::Product(parts.iter().map(|part| (*part).clone()).collect()))
+    }
+
+    /// A figure that we take because nothing states it, and why.
+    pub fn assumed(name: impl Into<String>, si: f64, why: impl Into<String>) -> Self {
+        Figure::new(name, si, How::Assumed(why.into()))
     }
 
     /// The quotient of two figures of any kind.

@@ -1,4 +1,13 @@
 //! Tube in loops: one object that feeds drawing, pump, glycol, cuts, test and balance.
+//!
+//! Counterflow over each free piece of floor, several loops side by side where the length limit
+//! asks; lengths are measured on the final lines and arcs.
+
+mod lay;
+mod leaders;
+
+pub(crate) use lay::Layer;
+pub(crate) use leaders::Ways;
 
 use crate::figure::Figure;
 use plane::{Bend, Path, Point};
@@ -9,6 +18,8 @@ use quantity::{Area, Length, Ratio, Volume};
 pub struct Leader {
     /// Corners of the way, from manifold to entry.
     pub points: Vec<Point>,
+    /// Length one way in metres.
+    pub length_m: f64,
     /// Doorways passed, by opening key.
     pub doorways: Vec<String>,
     /// Length one way in each room passed, by room key.

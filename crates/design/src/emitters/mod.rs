@@ -1,4 +1,14 @@
 //! Spacing and water temperature, and what the floor then gives.
+//!
+//! EN 1264-2, type A: tube in screed or slab. The heat a floor must give is the room's loss less
+//! the heat of leaders that cross it; limits of floor temperature cap it.
+
+mod build_up;
+mod choose;
+mod finish;
+
+pub(crate) use choose::{Choice, Floor, choose, supply_for};
+pub(crate) use finish::emitters;
 
 use crate::figure::Figure;
 use job::Decided;

@@ -1,9 +1,23 @@
 //! What bounds each room, and what is behind it.
+//!
+//! Outlines are inside faces. Two walls of two rooms are one wall where they face each other no
+//! farther apart than the thickest wall of the house; all other wall faces outdoors. Areas are by
+//! inside dimensions.
+
+mod construction;
+mod faces;
+mod ground;
+mod openings;
+mod plan;
+mod walls;
+
+pub(crate) use construction::{conductivity, film, layer_resistances, material_layer};
+pub(crate) use faces::envelope;
 
 use crate::figure::Figure;
 use job::Place;
 use plane::{Point, Region};
-use quantity::{Area, Length, LinearTransmittance, Temperature, Transmittance};
+use quantity::{Area, Length, Temperature, Transmittance};
 
 /// What kind of surface a face is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -95,6 +109,8 @@ pub struct Enclosure {
     pub room: String,
     /// The floor between inside faces; none where no outline was taken.
     pub floor: Option<Region>,
+    /// Pieces of that floor that can take tube: keep-outs taken out.
+    pub free: Vec<Region>,
     /// Floor area.
     pub area: Option<Figure<Area>>,
     /// Ceiling height.
@@ -109,17 +125,15 @@ pub struct Enclosure {
     pub place: Place,
 }
 
-/// The floor on the ground as a whole.
+/// The floor on the ground as a whole: its size governs the loss of every part of it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct GroundFloor {
     /// Area on the ground.
     pub area: Figure<Area>,
     /// Edge along outside walls.
     pub exposed_edge: Figure<Length>,
-    /// U-value of the whole, edge insulation included.
-    pub transmittance: Option<Figure<Transmittance>>,
-    /// Edge term of the edge insulation, if any.
-    pub edge: Option<Figure<LinearTransmittance>>,
+    /// Area over half the exposed edge (ISO 13370); none where no edge is exposed.
+    pub dimension: Option<Figure<Length>>,
 }
 
 /// What touches what.
@@ -129,6 +143,6 @@ pub struct Envelope {
     pub enclosures: Vec<Enclosure>,
     /// Openings that found their wall, in the order of the text.
     pub openings: Vec<PlacedOpening>,
-    /// The floor on the ground, by floor construction.
+    /// The floor on the ground, if any room stands on it.
     pub ground: Option<GroundFloor>,
 }

@@ -1,4 +1,10 @@
 //! Water through each loop: flow, temperatures, head.
+//!
+//! Friction runs over the whole tube from port to port; manifold, valves and mains are not in it.
+
+mod water;
+
+pub(crate) use water::{fluid, loop_flow, manifolds};
 
 use crate::figure::Figure;
 use quantity::{

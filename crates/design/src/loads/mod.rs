@@ -1,4 +1,11 @@
 //! Heat loss of each room on the design day.
+//!
+//! Transmission by inside dimensions, air by air changes at the density of the place, ground by
+//! ISO 13370. Floor with tube loses no heat of the room's: that is its water's loss.
+
+mod compute;
+
+pub(crate) use compute::{Weather, loads, weather};
 
 use crate::figure::Figure;
 use quantity::{AirFlow, Area, HeatFlux, HeatLossCoefficient, Power};

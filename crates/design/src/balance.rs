@@ -1,0 +1,210 @@
+//! The continuous quantities, settled together on fixed geometry.
+//!
+//! Heat a floor must give depends on the leaders that warm its room; the leaders' heat depends on
+//! the water; the water's return depends on the heat. Fixed-point rounds, in bare SI.
+
+use crate::emitters::Floor;
+use crate::loops::TubeLoop;
+use laws::panel as law;
+
+/// Rounds at most, and the change of heat that counts as settled.
+const ROUNDS_MOST: usize = 60;
+const SETTLED_W: f64 = 0.05;
+/// Spacing at which one tube no longer feels its neighbour (EN 1264-2: beyond 0.375 m the heat
+/// per tube length stays the same).
+const LONE_SPACING_M: f64 = 0.375;
+
+/// How the continuous quantities settled.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Balance {
+    /// Rounds taken.
+    pub rounds: usize,
+    /// Largest change of a heat in the last round, in watts.
+    pub last_change_w: f64,
+    /// Whether that was small enough.
+    pub settled: bool,
+}
+
+/// The settled water of one loop, in SI.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(crate) struct Settled {
+    /// Water temperature where the field begins and ends.
+    pub(crate) field_supply_k: f64,
+    pub(crate) field_return_k: f64,
+    /// Return temperature at the port.
+    pub(crate) return_k: f64,
+    pub(crate) up_w: f64,
+    pub(crate) down_w: f64,
+    pub(crate) leader_w: f64,
+    pub(crate) mass_flow_kg_s: f64,
+}
+
+/// What is settled: floors with the loops that serve them.
+pub(crate) struct Problem<'a> {
+    pub(crate) floors: &'a [Floor],
+    pub(crate) loops: &'a [TubeLoop],
+    pub(crate) supply_k: f64,
+    /// Least and most cooling of the water in a field.
+    pub(crate) drop_k: [f64; 2],
+    /// Specific heat of what runs in the tube.
+    pub(crate) specific_heat_j_kgk: f64,
+}
+
+/// The answer, in the order of the loops.
+pub(crate) struct Solution {
+    pub(crate) loops: Vec<Settled>,
+    /// Heat of leaders that each floor's room receives, in the order of the floors.
+    pub(crate) credit_w: Vec<f64>,
+    pub(crate) balance: Balance,
+}
+
+impl Problem<'_> {
+    pub(crate) fn settle(&self) -> Solution {
+        let lone: Vec<f64> = self.floors.iter().map(lone_tube_w_mk).collect();
+        let mut loops = vec![self.start(); self.loops.len()];
+        let mut credit_w = vec![0.0; self.floors.len()];
+        let mut balance = Balance { rounds: 0, last_change_w: f64::INFINITY, settled: false };
+        while balance.rounds < ROUNDS_MOST && !balance.settled {
+            let next: Vec<Settled> = (0..self.loops.len())
+                .map(|index| self.one(index, &loops[index], &credit_w, &lone))
+                .collect();
+            let change = |a: &Settled, b: &Settled| {
+                (a.up_w - b.up_w).abs()
+                    + (a.down_w - b.down_w).abs()
+                    + (a.leader_w - b.leader_w).abs()
+            };
+            balance.rounds += 1;
+            balance.last_change_w =
+                loops.iter().zip(&next).map(|(a, b)| change(a, b)).fold(0.0, f64::max);
+            balance.settled = balance.last_change_w <= SETTLED_W;
+            credit_w = self.credits(&next, &lone);
+            loops = next;
+        }
+        Solution { loops, credit_w, balance }
+    }
+
+    fn start(&self) -> Settled {
+        Settled {
+            field_supply_k: self.supply_k,
+            field_return_k: self.supply_k - self.drop_k[0],
+            return_k: self.supply_k - self.drop_k[0],
+            ..Settled::default()
+        }
+    }
+
+    /// One loop, with its leaders' heat and its room's credit from the last round.
+    fn one(&self, index: usize, last: &Settled, credit_w: &[f64], lone: &[f64]) -> Settled {
+        let tube_loop = &self.loops[index];
+        let Some(number) = self.floors.iter().position(|floor| floor.room == tube_loop.room) else {
+            return *last;
+        };
+        let floor = &self.floors[number];
+        let room_k = floor.indoor.si();
+        let leader_w = self.leader_heats(index, last, lone).iter().map(|(_, watts)| watts).sum();
+        let capacity_w_k = last.mass_flow_kg_s * self.specific_heat_j_kgk;
+        let on_the_way_k = if capacity_w_k > 0.0 { leader_w / 2.0 / capacity_w_k } else { 0.0 };
+        // A leader cannot cool its water below the room.
+        let field_supply_k = (self.supply_k - on_the_way_k).max(room_k);
+        let target = self.target_w_m2(floor, credit_w[number]);
+        let coefficient = floor.coefficient.si();
+        let drop_k = drop_for(field_supply_k - room_k, target / coefficient, self.drop_k);
+        let field_return_k = field_supply_k - drop_k;
+        let excess_k = mean_excess(field_supply_k - room_k, drop_k);
+        let flux = coefficient * excess_k;
+        let build_up = &floor.build_up;
+        let down = law::downward_heat_flux(
+            flux,
+            build_up.upward.si(),
+            build_up.downward.si(),
+            room_k,
+            build_up.below.si(),
+        )
+        .max(0.0);
+        let area = tube_loop.area.si();
+        let (up_w, down_w) = (flux * area, down * area);
+        let mass_flow_kg_s =
+            if drop_k > 0.0 { (up_w + down_w) / (self.specific_heat_j_kgk * drop_k) } else { 0.0 };
+        let capacity_w_k = mass_flow_kg_s * self.specific_heat_j_kgk;
+        let back_k = if capacity_w_k > 0.0 { leader_w / 2.0 / capacity_w_k } else { 0.0 };
+        let return_k = (field_return_k - back_k).max(room_k.min(field_return_k));
+        Settled { field_supply_k, field_return_k, return_k, up_w, down_w, leader_w, mass_flow_kg_s }
+    }
+
+    /// Heat per area that a floor shall give.
+    fn target_w_m2(&self, floor: &Floor, credit_w: f64) -> f64 {
+        let needed = (floor.load.total.si() - credit_w) / floor.area.si();
+        needed.clamp(0.0, floor.flux_limit.si().max(0.0))
+    }
+
+    /// Heat of one loop's leaders in each room they cross: floor number and watts.
+    fn leader_heats(&self, index: usize, last: &Settled, lone: &[f64]) -> Vec<(usize, f64)> {
+        let Some(leader) = &self.loops[index].leader else { return Vec::new() };
+        // Supply and return lie side by side: together they warm the floor as one tube would.
+        let mean_k = (self.supply_k + last.return_k) / 2.0;
+        leader
+            .lengths
+            .iter()
+            .filter_map(|(room, metres)| {
+                let number = self.floors.iter().position(|floor| floor.room == *room)?;
+                let excess_k = (mean_k - self.floors[number].indoor.si()).max(0.0);
+                Some((number, lone[number] * metres * excess_k))
+            })
+            .collect()
+    }
+
+    fn credits(&self, loops: &[Settled], lone: &[f64]) -> Vec<f64> {
+        let mut credit_w = vec![0.0; self.floors.len()];
+        for (index, settled) in loops.iter().enumerate() {
+            for (number, watts) in self.leader_heats(index, settled, lone) {
+                credit_w[number] += watts;
+            }
+        }
+        credit_w
+    }
+}
+
+/// Heat per length and degree of one tube alone in this floor, W/mK.
+fn lone_tube_w_mk(floor: &Floor) -> f64 {
+    let build_up = &floor.build_up;
+    let tube = &build_up.tube;
+    let si = |q: quantity::Length| quantity::Quantity::si(q);
+    law::embedded_tube_coefficient(
+        LONE_SPACING_M,
+        build_up.cover.si(),
+        si(tube.outside),
+        (si(tube.outside) - si(tube.inside)) / 2.0,
+        quantity::Quantity::si(tube.conductivity),
+        build_up.screed.si(),
+        build_up.covering.si(),
+    ) * LONE_SPACING_M
+}
+
+/// Logarithmic mean excess for a supply excess and a drop.
+fn mean_excess(supply_excess_k: f64, drop_k: f64) -> f64 {
+    if supply_excess_k <= 0.0 || drop_k >= supply_excess_k {
+        return 0.0;
+    }
+    if drop_k < 1e-9 {
+        return supply_excess_k;
+    }
+    drop_k / (supply_excess_k / (supply_excess_k - drop_k)).ln()
+}
+
+/// The drop that leaves the mean excess wanted, within its bounds.
+fn drop_for(supply_excess_k: f64, excess_k: f64, [least_k, most_k]: [f64; 2]) -> f64 {
+    // Never down to the room itself: the last of the water must still be warmer.
+    let most_k = most_k.min(0.95 * supply_excess_k).max(0.0);
+    let least_k = least_k.min(most_k);
+    let (mut low, mut high) = (least_k, most_k);
+    if mean_excess(supply_excess_k, low) <= excess_k {
+        return low;
+    }
+    if mean_excess(supply_excess_k, high) >= excess_k {
+        return high;
+    }
+    for _ in 0..60 {
+        let middle = 0.5 * (low + high);
+        if mean_excess(supply_excess_k, middle) > excess_k { low = middle } else { high = middle }
+    }
+    0.5 * (low + high)
+}

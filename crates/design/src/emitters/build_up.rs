@@ -1,0 +1,235 @@
+//! The floor above and below the tube, as resistances.
+
+use crate::envelope::{Enclosure, Envelope, FaceKind, film, layer_resistances};
+use crate::envelope::{conductivity, material_layer};
+use crate::figure::{Figure, Given, How};
+use crate::loads::Weather;
+use job::{Assembly, Construction, Faces, Job, Layer, Place, Room, Tube};
+use laws::panel as law;
+use quantity::{AreaResistance, Conductivity, Length, Quantity, Ratio, Temperature, Transmittance};
+
+/// A heated floor's layers as the tube sees them.
+#[derive(Clone, Debug)]
+pub(crate) struct BuildUp {
+    /// Screed or concrete above the tube.
+    pub(crate) cover: Figure<Length>,
+    /// Its conductivity.
+    pub(crate) screed: Figure<Conductivity>,
+    /// Finish, and layers between it and the screed.
+    pub(crate) covering: Figure<AreaResistance>,
+    /// From tube to room.
+    pub(crate) upward: Figure<AreaResistance>,
+    /// From tube to what is below.
+    pub(crate) downward: Figure<AreaResistance>,
+    /// Layers below the one that holds the tube.
+    pub(crate) insulation: Figure<AreaResistance>,
+    /// Temperature of what is below.
+    pub(crate) below: Figure<Temperature>,
+    /// The tube.
+    pub(crate) tube: Tube,
+}
+
+/// Where the tube lies in its floor.
+struct Parts<'a> {
+    place: Place,
+    above: &'a [Layer],
+    material: &'a str,
+    thickness_m: f64,
+    cover_m: f64,
+    under: &'a [Layer],
+}
+
+/// The build-up of a room's heated floor; the error says what is missing, for a contractor.
+pub(crate) fn build_up(
+    job: &Job,
+    envelope: &Envelope,
+    enclosure: &Enclosure,
+    room: &Room,
+    tube: &Tube,
+    weather: &Weather,
+) -> Result<BuildUp, String> {
+    let stated = room.floor.as_ref().or(job.house.floor.as_ref());
+    let assembly = stated.and_then(|stated| job.assembly(&stated.value));
+    let assembly = assembly.ok_or("the text does not say how its floor is made")?;
+    let parts = parts(assembly, tube)?;
+    let catalogue = &job.catalogue;
+    let told = |error: laws::LawError| format!("floor {}: {error}", assembly.key);
+    let place = parts.place;
+    let cover: Figure<Length> =
+        Figure::new("cover over the tube", parts.cover_m, How::Stated(place));
+    let screed = conductivity(parts.material, catalogue)
+        .ok_or_else(|| format!("floor {}: no material `{}`", assembly.key, parts.material))?;
+    let finish = finish(job, room)?;
+    let mut over = vec![finish];
+    over.extend(layer_resistances(parts.above, assembly, place, catalogue)?);
+    let covering = Figure::sum("finish and layers over the screed", &over);
+    let upward = Figure::by_law(
+        "from tube to room",
+        &law::UPWARD_RESISTANCE,
+        &[Given::from(&covering), Given::from(&cover), Given::from(&screed)],
+    )
+    .map_err(told)?;
+    let insulation = Figure::sum(
+        "layers below the tube's own",
+        &layer_resistances(parts.under, assembly, place, catalogue)?,
+    );
+    let rest_m = (parts.thickness_m - parts.cover_m).max(0.0);
+    let rest = Figure::new("screed beside and below the tube", rest_m, How::Stated(place));
+    let rest = material_layer(parts.material, &rest, assembly, catalogue)?;
+    let (downward, below) = beneath(
+        job,
+        envelope,
+        enclosure,
+        room,
+        [&over_tube(&covering, &cover, &screed), &rest, &insulation],
+        weather,
+    )?;
+    Ok(BuildUp { cover, screed, covering, upward, downward, insulation, below, tube: tube.clone() })
+}
+
+/// Finds the layer that holds the tube.
+fn parts<'a>(assembly: &'a Assembly, tube: &Tube) -> Result<Parts<'a>, String> {
+    let key = &assembly.key;
+    let layers = match &assembly.construction {
+        Some(Construction::Layers(layers)) => layers,
+        _ => return Err(format!("floor {key} gives no layers, so the tube's place is unknown")),
+    };
+    let holder = layers
+        .value
+        .iter()
+        .position(|layer| matches!(layer, Layer::Material { holds_tube: true, .. }));
+    let Some(at) = holder else {
+        return Err(format!(
+            "no layer of floor {key} holds the tube: write `with tube` behind one"
+        ));
+    };
+    let Layer::Material { material, thickness, cover, .. } = &layers.value[at] else {
+        return Err(format!("floor {key}: the layer with the tube has no thickness"));
+    };
+    let (thickness_m, outside_m) = (thickness.si(), tube.outside.si());
+    // Silent about depth, the tube lies in the middle of its layer.
+    let cover_m = cover.map_or((thickness_m - outside_m) / 2.0, Quantity::si);
+    if cover_m <= 0.0 || cover_m + outside_m > thickness_m + 1e-9 {
+        return Err(format!("floor {key}: the tube does not fit into its layer"));
+    }
+    Ok(Parts {
+        place: layers.place,
+        above: &layers.value[..at],
+        material,
+        thickness_m,
+        cover_m,
+        under: &layers.value[at + 1..],
+    })
+}
+
+/// Resistance of the room's finish.
+fn finish(job: &Job, room: &Room) -> Result<Figure<AreaResistance>, String> {
+    let entry = job.catalogue.finish(&room.finish.value);
+    let entry =
+        entry.ok_or_else(|| format!("no finish `{}` in the catalogue", room.finish.value))?;
+    let name = format!("finish: {}", entry.name);
+    let how = match &room.finish.origin {
+        job::Origin::Assumed(why) => How::Assumed(format!("{}: {why}", entry.name)),
+        _ => How::Catalogue(format!("{}: {}", entry.name, entry.source)),
+    };
+    Ok(Figure::new(name, entry.resistance.si(), how))
+}
+
+/// What lies between tube and room without the film, as layers.
+fn over_tube(
+    covering: &Figure<AreaResistance>,
+    cover: &Figure<Length>,
+    screed: &Figure<Conductivity>,
+) -> Figure<AreaResistance> {
+    let screed: Figure<AreaResistance> = Figure::quotient("cover", &cover.work, &screed.work);
+    Figure::sum("layers over the tube", &[covering.clone(), screed])
+}
+
+/// Resistance down from the tube, and the temperature there.
+fn beneath(
+    job: &Job,
+    envelope: &Envelope,
+    enclosure: &Enclosure,
+    room: &Room,
+    [over, rest, insulation]: [&Figure<AreaResistance>; 3],
+    weather: &Weather,
+) -> Result<(Figure<AreaResistance>, Figure<Temperature>), String> {
+    let told = |error: laws::LawError| error.to_string();
+    let inside = film(FaceKind::Floor, true).map_err(told)?;
+    let layers = |last: Figure<AreaResistance>| {
+        Figure::sum("from tube to below", &[rest.clone(), insulation.clone(), last])
+    };
+    match &room.below.value {
+        Faces::Ground => {
+            let floor = enclosure.faces.iter().find(|face| face.kind == FaceKind::Floor);
+            let u = floor.and_then(|face| face.transmittance.as_ref());
+            let u = u.ok_or("its loss to the ground is unknown")?;
+            let ground = ground_below(u, &inside, over);
+            Ok((ground, ground_temperature(job, enclosure, weather)))
+        }
+        Faces::Outdoors => {
+            let outside = film(FaceKind::Floor, false).map_err(told)?;
+            Ok((layers(outside), weather.outdoor.clone()))
+        }
+        Faces::Heated => Ok((layers(inside), enclosure.indoor.clone())),
+        Faces::Room(key) => {
+            let other = envelope.enclosures.iter().find(|other| other.room == *key);
+            let indoor = other.map(|other| other.indoor.clone());
+            Ok((layers(inside), indoor.ok_or_else(|| format!("no room {key} below"))?))
+        }
+    }
+}
+
+/// The way of floor and ground together, less what lies over the tube.
+fn ground_below(
+    u: &Figure<Transmittance>,
+    film: &Figure<AreaResistance>,
+    over: &Figure<AreaResistance>,
+) -> Figure<AreaResistance> {
+    let one = Figure::<Ratio>::new("one", 1.0, How::Decided("definition of R = 1/U".to_owned()));
+    let whole: Figure<AreaResistance> = Figure::quotient("room to ground", &one.work, &u.work);
+    let over = Figure::sum("film and layers over the tube", &[film.clone(), over.clone()]);
+    whole.less("from tube to ground", &over)
+}
+
+/// The ground's temperature as the loss of the design day has it.
+fn ground_temperature(job: &Job, enclosure: &Enclosure, weather: &Weather) -> Figure<Temperature> {
+    let swing = Figure::<Ratio>::rule("factor for the swing of the year", &job.rules.ground_swing);
+    let indoor = &enclosure.indoor;
+    let si = indoor.si() - swing.si() * (indoor.si() - weather.annual_mean.si());
+    Figure::settled(
+        "temperature of the ground on the design day",
+        si,
+        "indoor temperature less the swing factor times indoor less annual mean",
+        vec![indoor.work.clone(), swing.work.clone(), weather.annual_mean.work.clone()],
+    )
+}
+
+impl BuildUp {
+    /// Output per area and degree of water excess at a spacing (EN 1264-2, type A).
+    pub(crate) fn output_coefficient(
+        &self,
+        spacing: &Figure<Length>,
+    ) -> Result<Figure<Transmittance>, laws::LawError> {
+        let how = || How::Catalogue(format!("{}: {}", self.tube.name, self.tube.source));
+        let outside = Figure::<Length>::new("outside diameter", self.tube.outside.si(), how());
+        let wall_m = (self.tube.outside.si() - self.tube.inside.si()) / 2.0;
+        let wall = Figure::<Length>::new("wall of the tube", wall_m, how());
+        let conductivity = Figure::<Conductivity>::new(
+            "conductivity of the tube",
+            self.tube.conductivity.si(),
+            how(),
+        );
+        let inputs = [
+            &spacing.work,
+            &self.cover.work,
+            &outside.work,
+            &wall.work,
+            &conductivity.work,
+            &self.screed.work,
+            &self.covering.work,
+        ];
+        let name = "output per area and degree of water excess";
+        Figure::by_law(name, &law::EMBEDDED_TUBE_COEFFICIENT, &inputs.map(Given::One))
+    }
+}

@@ -1,0 +1,250 @@
+//! Spacing of each floor, and the water temperature that serves them all.
+
+use super::build_up::{BuildUp, build_up};
+use crate::envelope::Envelope;
+use crate::figure::{Figure, Given, How};
+use crate::loads::{Loads, RoomLoss, Weather};
+use crate::words::Words;
+use job::{Decided, Decision, Finding, Job, Reason, Room, RoomUse, Severity, Tube};
+use laws::panel as law;
+use quantity::{
+    Area, HeatFlux, Length, Quantity, Temperature, TemperatureDifference, Transmittance,
+};
+
+/// A heated floor while it is being designed.
+#[derive(Clone, Debug)]
+pub(crate) struct Floor {
+    /// The room's key.
+    pub(crate) room: String,
+    /// Number of the room in the job and in the envelope.
+    pub(crate) number: usize,
+    pub(crate) area: Figure<Area>,
+    pub(crate) build_up: BuildUp,
+    pub(crate) load: RoomLoss,
+    pub(crate) indoor: Figure<Temperature>,
+    pub(crate) limit: Figure<Temperature>,
+    /// Heat per area at which the floor reaches its limit.
+    pub(crate) flux_limit: Figure<HeatFlux>,
+    /// Heat per area that the room needs, before leaders' heat is known.
+    pub(crate) flux_needed: Figure<HeatFlux>,
+    pub(crate) spacing: Decided<Length>,
+    pub(crate) coefficient: Figure<Transmittance>,
+}
+
+/// What was chosen for all floors together.
+pub(crate) struct Choice {
+    pub(crate) floors: Vec<Floor>,
+    pub(crate) supply: Option<Decided<Temperature>>,
+    pub(crate) governing: Option<String>,
+    pub(crate) drop: Figure<TemperatureDifference>,
+}
+
+/// The tube of the job, held or usual; none with a finding if the catalogue lacks it.
+fn tube<'a>(job: &'a Job, findings: &mut Vec<Finding>) -> Option<&'a Tube> {
+    let key = match &job.heating.tube {
+        Decision::Held(stated) => &stated.value,
+        Decision::Open => &job.rules.tube.value,
+    };
+    let found = job.catalogue.tube(key);
+    if found.is_none() {
+        let place = job.heating.tube.held().map(|stated| stated.place);
+        findings.push(
+            Finding::new(
+                Severity::Stop,
+                "no-tube",
+                "heating.tube",
+                format!("no tube `{key}` in the catalogue"),
+                "write one of the catalogue's tubes",
+            )
+            .at(place),
+        );
+    }
+    found
+}
+
+/// Decides spacings and supply temperature, in that order.
+pub(crate) fn choose(
+    job: &Job,
+    envelope: &Envelope,
+    loads: &Loads,
+    weather: Option<&Weather>,
+    findings: &mut Vec<Finding>,
+) -> Choice {
+    let drop = match &job.heating.drop {
+        Decision::Held(held) => {
+            Figure::new("design temperature drop", held.value.si(), How::Stated(held.place))
+        }
+        Decision::Open => Figure::rule("design temperature drop", &job.rules.drop),
+    };
+    let mut floors = Vec::new();
+    let tube = tube(job, findings);
+    if let (Some(tube), Some(weather)) = (tube, weather) {
+        for loss in &loads.rooms {
+            floors.extend(floor(job, envelope, loss, tube, weather, &drop, findings));
+        }
+    }
+    let needs: Vec<(String, f64)> = floors
+        .iter()
+        .map(|floor| (floor.room.clone(), supply_needed(floor, &floor.coefficient, &drop)))
+        .collect();
+    let governing = needs.iter().fold(None, |best: Option<&(String, f64)>, need| match best {
+        Some(most) if most.1 >= need.1 => Some(most),
+        _ => Some(need),
+    });
+    let supply = governing.map(|(room, kelvin)| decide_supply(job, room, *kelvin));
+    let governing = governing.map(|(room, _)| room.clone());
+    Choice { floors, supply, governing, drop }
+}
+
+fn decide_supply(job: &Job, room: &str, needed_k: f64) -> Decided<Temperature> {
+    job.heating.supply.or_else(|| {
+        let words = Words { first: job.units.value };
+        // A whole degree Celsius up, so that the governing room has a little in hand.
+        let rounded_k = (needed_k - 273.15).ceil() + 273.15;
+        let why =
+            format!("room {room} needs {}, rounded up to a whole °C", words.temperature(needed_k));
+        let most_k = job.rules.supply_slab.value.si();
+        if rounded_k <= most_k {
+            Decided::chosen(Temperature::from_si(rounded_k), why)
+        } else {
+            let citation = job.rules.supply_slab.citation();
+            let reason = Reason::Rule(format!("hottest water for this floor: {citation}"));
+            Decided { value: Temperature::from_si(most_k), reason }
+        }
+    })
+}
+
+fn floor(
+    job: &Job,
+    envelope: &Envelope,
+    loss: &RoomLoss,
+    tube: &Tube,
+    weather: &Weather,
+    drop: &Figure<TemperatureDifference>,
+    findings: &mut Vec<Finding>,
+) -> Option<Floor> {
+    let area = loss.available.clone().filter(|area| area.si() > 0.0)?;
+    let number = job.rooms.iter().position(|room| room.key == loss.room)?;
+    let (room, enclosure) = (&job.rooms[number], &envelope.enclosures[number]);
+    let built = build_up(job, envelope, enclosure, room, tube, weather);
+    let build_up = built
+        .map_err(|why| {
+            let subject = format!("room.{}", room.key);
+            let message = format!("cannot tell what its floor gives: {why}");
+            let advice = "complete the floor's layers, or set `heated = false`";
+            findings.push(
+                Finding::new(Severity::Stop, "no-floor-output", subject, message, advice)
+                    .at(room.place),
+            );
+        })
+        .ok()?;
+    let limit = surface_limit(job, room);
+    let inputs = [Given::from(&limit), Given::from(&enclosure.indoor)];
+    let flux_limit =
+        Figure::by_law("most heat the floor may give", &law::FLOOR_SURFACE_HEAT_FLUX, &inputs)
+            .unwrap_or_else(|_| Figure::new("most heat the floor may give", 0.0, how_cold()));
+    let flux_needed =
+        Figure::quotient("heat needed per heated floor", &loss.total.work, &area.work);
+    let target = flux_needed.si().clamp(0.0, flux_limit.si().max(0.0));
+    let spacing = decide_spacing(job, room, &build_up, &enclosure.indoor, target, drop);
+    let shown = Figure::decided("tube spacing", spacing.value.si(), &spacing.reason);
+    let coefficient = build_up
+        .output_coefficient(&shown)
+        .map_err(|error| {
+            let subject = format!("room.{}", room.key);
+            let message = format!("cannot tell what its floor gives: {error}");
+            let advice = "check spacing, cover and finish of this floor";
+            findings.push(
+                Finding::new(Severity::Stop, "no-floor-output", subject, message, advice)
+                    .at(room.place),
+            );
+        })
+        .ok()?;
+    Some(Floor {
+        room: room.key.clone(),
+        number,
+        area,
+        build_up,
+        load: loss.clone(),
+        indoor: enclosure.indoor.clone(),
+        limit,
+        flux_limit,
+        flux_needed,
+        spacing,
+        coefficient,
+    })
+}
+
+fn how_cold() -> How {
+    How::Decided("the room is warmer than its floor may be".to_owned())
+}
+
+/// Hottest floor allowed in a room: by its use, and by its finish.
+fn surface_limit(job: &Job, room: &Room) -> Figure<Temperature> {
+    let rules = &job.rules;
+    let by_use = match room.used_as.value {
+        RoomUse::Living => &rules.floor_living,
+        RoomUse::Bath => &rules.floor_bath,
+        RoomUse::Utility => &rules.floor_utility,
+    };
+    let wood = job.catalogue.finish(&room.finish.value).is_some_and(|finish| finish.wood);
+    let rule =
+        if wood && rules.floor_wood.value < by_use.value { &rules.floor_wood } else { by_use };
+    Figure::rule("hottest floor allowed", rule)
+}
+
+/// Supply temperature at which a floor just gives what it must, with the design drop.
+pub(crate) fn supply_needed(
+    floor: &Floor,
+    coefficient: &Figure<Transmittance>,
+    drop: &Figure<TemperatureDifference>,
+) -> f64 {
+    let target = floor.flux_needed.si().clamp(0.0, floor.flux_limit.si().max(0.0));
+    supply_for(target, coefficient.si(), floor.indoor.si(), drop.si())
+}
+
+/// Supply temperature in kelvin for a heat per area; that of the room if no heat is needed.
+pub(crate) fn supply_for(flux_w_m2: f64, coefficient_w_m2k: f64, room_k: f64, drop_k: f64) -> f64 {
+    if flux_w_m2 <= 0.0 {
+        return room_k;
+    }
+    let excess_k = law::required_excess(flux_w_m2, coefficient_w_m2k);
+    // The exact inverse of the logarithmic mean: excess = drop / ln(supply / (supply - drop)).
+    room_k + drop_k / -(-drop_k / excess_k).exp_m1()
+}
+
+fn decide_spacing(
+    job: &Job,
+    room: &Room,
+    build_up: &BuildUp,
+    indoor: &Figure<Temperature>,
+    target_w_m2: f64,
+    drop: &Figure<TemperatureDifference>,
+) -> Decided<Length> {
+    room.spacing.or_else(|| {
+        let aim_k = match &job.heating.supply {
+            Decision::Held(held) => held.value.si(),
+            Decision::Open => job.rules.supply_preferred.value.si(),
+        };
+        let words = Words { first: job.units.value };
+        let supply_at = |spacing: &Length| {
+            let spacing =
+                Figure::<Length>::new("spacing", spacing.si(), How::Decided(String::new()));
+            let coefficient = build_up.output_coefficient(&spacing).ok()?;
+            Some(supply_for(target_w_m2, coefficient.si(), indoor.si(), drop.si()))
+        };
+        let spacings = &job.rules.spacings.value;
+        let widest = spacings.iter().find(|s| supply_at(s).is_some_and(|k| k <= aim_k));
+        match (widest, spacings.last()) {
+            (Some(spacing), _) => Decided::chosen(
+                *spacing,
+                format!("the widest that needs no more than {}", words.temperature(aim_k)),
+            ),
+            (None, Some(closest)) => Decided::chosen(
+                *closest,
+                format!("the closest there is; no spacing does with {}", words.temperature(aim_k)),
+            ),
+            (None, None) => Decided::chosen(Length::from_si(0.15), "the rule set names no spacing"),
+        }
+    })
+}

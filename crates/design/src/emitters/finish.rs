@@ -1,0 +1,118 @@
+//! What each floor gives once the water has settled.
+
+use super::{Choice, Emitters, Floor, HeatedFloor, supply_for};
+use crate::balance::{Settled, Solution};
+use crate::figure::{Figure, Given, How};
+use crate::loops::TubeLoop;
+use laws::{LawError, panel as law};
+use quantity::{HeatFlux, Power, Quantity, Temperature, TemperatureDifference};
+
+/// The heated floors as designed.
+pub(crate) fn emitters(choice: &Choice, loops: &[TubeLoop], solution: &Solution) -> Emitters {
+    let floors = choice
+        .floors
+        .iter()
+        .enumerate()
+        .filter_map(|(number, floor)| {
+            let own: Vec<&Settled> = loops
+                .iter()
+                .zip(&solution.loops)
+                .filter(|(tube_loop, _)| tube_loop.room == floor.room)
+                .map(|(_, settled)| settled)
+                .collect();
+            heated(choice, floor, &own, solution.credit_w[number]).ok()
+        })
+        .collect();
+    Emitters { floors, supply: choice.supply.clone(), governing: choice.governing.clone() }
+}
+
+fn heated(
+    choice: &Choice,
+    floor: &Floor,
+    own: &[&Settled],
+    credit_w: f64,
+) -> Result<HeatedFloor, LawError> {
+    let supply_k = choice.supply.as_ref().map_or(floor.indoor.si(), |supply| supply.value.si());
+    let credit = Figure::<Power>::settled(
+        "heat of leaders that cross the room",
+        credit_w,
+        "settled with the water; supply and return warm the floor as one tube alone would",
+        vec![floor.coefficient.work.clone()],
+    );
+    let needed = floor.load.total.less("heat the floor must give", &credit);
+    let flux_needed: Figure<HeatFlux> =
+        Figure::quotient("heat needed per heated floor", &needed.work, &floor.area.work);
+    let inputs = [Given::from(&flux_needed), Given::from(&floor.coefficient)];
+    let excess_needed = Figure::by_law("water excess needed", &law::REQUIRED_EXCESS, &inputs)
+        .unwrap_or_else(|_| none_needed(&flux_needed));
+    let wanted = flux_needed.si().clamp(0.0, floor.flux_limit.si().max(0.0));
+    let needed_k = supply_for(wanted, floor.coefficient.si(), floor.indoor.si(), choice.drop.si());
+    let supply_needed = Figure::<Temperature>::settled(
+        "supply temperature needed",
+        needed_k,
+        "room temperature plus the supply excess whose logarithmic mean gives the heat needed",
+        vec![excess_needed.work.clone(), choice.drop.work.clone(), floor.indoor.work.clone()],
+    );
+    let flux = as_designed(floor, own, supply_k, &choice.drop);
+    let inputs = [
+        &flux.work,
+        &floor.build_up.upward.work,
+        &floor.build_up.downward.work,
+        &floor.indoor.work,
+        &floor.build_up.below.work,
+    ];
+    let flux_down =
+        Figure::by_law("heat downward", &law::DOWNWARD_HEAT_FLUX, &inputs.map(Given::One))?;
+    let inputs = [Given::from(&flux), Given::from(&floor.indoor)];
+    let surface =
+        Figure::by_law("mean floor temperature", &law::FLOOR_SURFACE_TEMPERATURE, &inputs)?;
+    let output = Figure::product("heat the floor gives", &[&flux.work, &floor.area.work]);
+    let short = needed.less("heat short", &output);
+    Ok(HeatedFloor {
+        room: floor.room.clone(),
+        area: floor.area.clone(),
+        tube: floor.build_up.tube.key.clone(),
+        spacing: floor.spacing.clone(),
+        finish: floor.build_up.covering.clone(),
+        needed,
+        flux_needed,
+        output_coefficient: floor.coefficient.clone(),
+        excess_needed,
+        supply_needed,
+        flux,
+        flux_down,
+        surface,
+        surface_limit: floor.limit.clone(),
+        output,
+        short,
+    })
+}
+
+fn none_needed(flux: &Figure<HeatFlux>) -> Figure<TemperatureDifference> {
+    let how =
+        How::Settled("the room needs no heat from its floor".to_owned(), vec![flux.work.clone()]);
+    Figure::new("water excess needed", 0.0, how)
+}
+
+/// Heat per area: that of the laid loops; where none is laid, what the water would give.
+fn as_designed(
+    floor: &Floor,
+    own: &[&Settled],
+    supply_k: f64,
+    drop: &Figure<TemperatureDifference>,
+) -> Figure<HeatFlux> {
+    let from = vec![floor.coefficient.work.clone(), floor.indoor.work.clone()];
+    let name = "heat upward";
+    if own.is_empty() {
+        let supply_excess_k = (supply_k - floor.indoor.si()).max(0.0);
+        let drop_k = drop.si().min(0.95 * supply_excess_k);
+        let excess_k = law::logarithmic_excess(supply_k, supply_k - drop_k, floor.indoor.si());
+        let most = floor.coefficient.si() * if excess_k.is_finite() { excess_k } else { 0.0 };
+        let how =
+            "no loop is laid: what the supply would give with the design drop, as far as needed";
+        return Figure::settled(name, most.min(floor.flux_needed.si().max(0.0)), how, from);
+    }
+    let up_w: f64 = own.iter().map(|settled| settled.up_w).sum();
+    let how = "heat of all its loops over the heated floor";
+    Figure::settled(name, up_w / floor.area.si(), how, from)
+}

@@ -1,0 +1,233 @@
+//! Windows, doors and doorways in the walls of the plan.
+
+use super::PlacedOpening;
+use super::walls::{Stretch, Wall};
+use crate::words::Words;
+use job::{Finding, Job, Opening, OpeningKind, Severity, Where};
+use plane::Point;
+use quantity::Quantity;
+
+/// An opening in a wall: where, and how much of the wall it takes.
+#[derive(Clone, Debug)]
+pub(super) struct InWall {
+    /// Number of the room.
+    pub(super) room: usize,
+    /// Number of the wall.
+    pub(super) wall: usize,
+    /// Area in square metres; none where the text gives no size.
+    pub(super) area_m2: Option<f64>,
+    /// Number of the opening in the job.
+    pub(super) opening: usize,
+    /// Number of the room behind; none for outdoors.
+    pub(super) behind: Option<usize>,
+}
+
+/// The plan as openings see it.
+pub(super) struct Plan<'a> {
+    pub(super) job: &'a Job,
+    pub(super) walls: &'a [Vec<Wall>],
+    pub(super) stretches: &'a [Vec<Stretch>],
+}
+
+/// A place on a wall: room, wall, metres from the wall's start.
+type OnWall = (usize, usize, f64);
+
+impl Plan<'_> {
+    /// Sets every opening into its wall; those without one give a finding.
+    pub(super) fn place(&self, findings: &mut Vec<Finding>) -> (Vec<PlacedOpening>, Vec<InWall>) {
+        let (mut placed, mut in_walls) = (Vec::new(), Vec::new());
+        for (number, opening) in self.job.openings.iter().enumerate() {
+            let subject = format!("opening.{}", opening.key);
+            match self.find(opening) {
+                Err((message, advice)) => findings.push(
+                    Finding::new(Severity::Stop, "opening-nowhere", subject, message, advice)
+                        .at(opening.at.as_ref().map_or(opening.place, |at| at.place)),
+                ),
+                Ok((room, wall, along_m)) => {
+                    let width_m = opening.width.as_ref().map(|width| width.value.si());
+                    let along_m = self.fit(opening, (room, wall, along_m), width_m, findings);
+                    let here = self.set(number, (room, wall, along_m), width_m);
+                    placed.push(here.0);
+                    in_walls.push(here.1);
+                }
+            }
+        }
+        (placed, in_walls)
+    }
+
+    fn find(&self, opening: &Opening) -> Result<OnWall, (String, String)> {
+        match opening.at.as_ref().map(|at| &at.value) {
+            None => Err((
+                "the text does not say where this opening sits".to_owned(),
+                "add `room` and `wall`, or `at = [x, y]` on the plan".to_owned(),
+            )),
+            Some(Where::Point(point)) => self.nearest(*point).ok_or_else(|| {
+                let words = Words { first: self.job.units.value };
+                let (x, y) = (words.tape(point.x), words.tape(point.y));
+                (
+                    format!("no wall is near {x}, {y}"),
+                    "move the point to a wall, or name `room` and `wall`".to_owned(),
+                )
+            }),
+            Some(Where::Wall { room, wall, along }) => {
+                self.named(room, wall, along.map(Quantity::si))
+            }
+        }
+    }
+
+    /// The wall nearest to a point, within the thickest wall.
+    fn nearest(&self, point: Point) -> Option<OnWall> {
+        let reach = self.job.house.thickest_wall.value.si();
+        let mut best: Option<(f64, OnWall)> = None;
+        for (room, walls) in self.walls.iter().enumerate() {
+            for (number, wall) in walls.iter().enumerate() {
+                let along = (point - wall.from).dot((wall.to - wall.from).unit());
+                let along = along.clamp(0.0, wall.length_m());
+                let foot = wall.from + (wall.to - wall.from).unit() * along;
+                let distance = foot.distance(point);
+                if distance <= reach && best.is_none_or(|(least, _)| distance < least - 1e-9) {
+                    best = Some((distance, (room, number, along)));
+                }
+            }
+        }
+        best.map(|(_, on_wall)| on_wall)
+    }
+
+    fn named(
+        &self,
+        room: &str,
+        name: &str,
+        along_m: Option<f64>,
+    ) -> Result<OnWall, (String, String)> {
+        let number = self.job.rooms.iter().position(|candidate| candidate.key == room);
+        let walls = number.map(|number| (number, &self.walls[number]));
+        let Some((number, walls)) = walls.filter(|(_, walls)| !walls.is_empty()) else {
+            return Err((
+                format!("room {room} has no outline to set an opening in"),
+                "give the room an outline, or state its surfaces instead".to_owned(),
+            ));
+        };
+        let matches = |wall: &Wall| match &wall.name {
+            Some(own) if own.eq_ignore_ascii_case(name) => true,
+            _ => wall.side.eq_ignore_ascii_case(name),
+        };
+        let by_name: Vec<usize> = (0..walls.len())
+            .filter(|i| walls[*i].name.as_deref().is_some_and(|own| own.eq_ignore_ascii_case(name)))
+            .collect();
+        let found: Vec<usize> = if by_name.is_empty() {
+            (0..walls.len()).filter(|i| matches(&walls[*i])).collect()
+        } else {
+            by_name
+        };
+        match found.as_slice() {
+            [wall] => {
+                let length = walls[*wall].length_m();
+                // Along is told from the left end, looking at the wall from inside the room.
+                let along = along_m.map_or(length / 2.0, |along| length - along);
+                Ok((number, *wall, along))
+            }
+            [] => {
+                let known: Vec<String> = walls.iter().map(Wall::called).collect();
+                Err((
+                    format!("room {room} has no wall `{name}`"),
+                    format!("write one of: {}", known.join(", ")),
+                ))
+            }
+            several => Err((
+                format!("room {room} has {} walls on the {name}", several.len()),
+                "name the wall in the outline, or give `at = [x, y]`".to_owned(),
+            )),
+        }
+    }
+
+    /// Keeps an opening inside its wall; one that is wider gives a finding.
+    fn fit(
+        &self,
+        opening: &Opening,
+        (room, wall, along_m): OnWall,
+        width_m: Option<f64>,
+        findings: &mut Vec<Finding>,
+    ) -> f64 {
+        let length = self.walls[room][wall].length_m();
+        let Some(width) = width_m else { return along_m };
+        let words = Words { first: self.job.units.value };
+        let subject = format!("opening.{}", opening.key);
+        if width > length + 1e-3 {
+            let message = format!(
+                "is {} wide, but its wall is {} long",
+                words.tape(width),
+                words.tape(length)
+            );
+            findings.push(
+                Finding::new(
+                    Severity::Stop,
+                    "opening-too-wide",
+                    subject,
+                    message,
+                    "check the width, and whether this is the right wall",
+                )
+                .at(opening.width.as_ref().and_then(|width| width.place()))
+                .amount(width - length),
+            );
+            return length / 2.0;
+        }
+        let kept = along_m.clamp(width / 2.0, (length - width / 2.0).max(width / 2.0));
+        if (kept - along_m).abs() > 0.02 {
+            let message = format!(
+                "runs {} past the end of its wall; set back to the corner",
+                words.tape((kept - along_m).abs())
+            );
+            findings.push(
+                Finding::new(
+                    Severity::Warn,
+                    "opening-past-corner",
+                    subject,
+                    message,
+                    "check where its middle is",
+                )
+                .at(opening.at.as_ref().map(|at| at.place)),
+            );
+        }
+        kept
+    }
+
+    fn set(
+        &self,
+        number: usize,
+        (room, wall, along_m): OnWall,
+        width_m: Option<f64>,
+    ) -> (PlacedOpening, InWall) {
+        let opening = &self.job.openings[number];
+        let edge = &self.walls[room][wall];
+        let along = (edge.to - edge.from).unit();
+        let half = width_m.unwrap_or(0.0) / 2.0;
+        let jambs = [along_m - half, along_m + half].map(|at| edge.from + along * at);
+        let stretch = self.stretches[room].iter().find(|stretch| {
+            stretch.edge == wall && (stretch.span_m[0]..=stretch.span_m[1]).contains(&along_m)
+        });
+        let behind = stretch.and_then(|stretch| stretch.neighbour.map(|n| (n, stretch.gap_m)));
+        let mut rooms = vec![self.job.rooms[room].key.clone()];
+        rooms.extend(behind.map(|(other, _)| self.job.rooms[other].key.clone()));
+        let far_jambs =
+            behind.map(|(_, gap)| jambs.map(|jamb| jamb + edge.outward() * gap.max(0.0)));
+        let height_m = opening.height.as_ref().map(|height| height.value.si());
+        let in_wall = InWall {
+            room,
+            wall,
+            area_m2: width_m.zip(height_m).map(|(width, height)| width * height),
+            opening: number,
+            behind: behind.map(|(other, _)| other),
+        };
+        let kind = opening.kind.value;
+        (PlacedOpening { key: opening.key.clone(), kind, rooms, jambs, far_jambs }, in_wall)
+    }
+}
+
+/// What an opening is made of: its own construction, or that of the house for its kind.
+pub(super) fn construction_key<'a>(job: &'a Job, opening: &'a Opening) -> Option<&'a str> {
+    let of_house = match opening.kind.value {
+        OpeningKind::Window => &job.house.window,
+        OpeningKind::Door => &job.house.door,
+    };
+    opening.assembly.as_ref().or(of_house.as_ref()).map(|stated| stated.value.as_str())
+}

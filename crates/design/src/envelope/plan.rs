@@ -1,0 +1,105 @@
+//! Outlines as regions, and what is wrong with them.
+
+use crate::words::Words;
+use job::{Finding, Job, Outline, Room, Severity};
+use plane::{Flaw, Region};
+
+/// The floor of a room between its inside faces; none with a finding if the outline is no floor.
+pub(super) fn floor(room: &Room, findings: &mut Vec<Finding>) -> Option<Region> {
+    let outline = room.outline.as_ref()?;
+    match Region::simple(outline.corners.clone()) {
+        Ok(region) => Some(region),
+        Err(flaw) => {
+            findings.push(flawed(&format!("room.{}", room.key), outline, &flaw));
+            None
+        }
+    }
+}
+
+fn flawed(subject: &str, outline: &Outline, flaw: &Flaw) -> Finding {
+    let wall = |edge: usize| match outline.wall_names.get(edge) {
+        Some(Some(name)) => format!("wall {} (`{name}`)", edge + 1),
+        _ => format!("wall {}", edge + 1),
+    };
+    let (message, advice) = match flaw {
+        Flaw::CrossesItself { edges: [one, other], .. } => (
+            format!("the outline crosses itself: {} meets {}", wall(*one), wall(*other)),
+            "check the direction and length of these two walls",
+        ),
+        Flaw::TooFewCorners { .. } => (
+            "the outline has fewer than three corners".to_owned(),
+            "give every wall of the room, going round once",
+        ),
+        Flaw::NoArea { .. } => (
+            "the outline encloses no floor".to_owned(),
+            "check the directions: the walls run back over each other",
+        ),
+        other => (format!("the outline cannot be used: {other}"), "check its corners"),
+    };
+    Finding::new(Severity::Stop, "outline-flaw", subject, message, advice).at(outline.place)
+}
+
+/// The pieces of a room's floor that can take tube.
+pub(super) fn free(
+    job: &Job,
+    room: &Room,
+    floor: &Region,
+    findings: &mut Vec<Finding>,
+) -> Vec<Region> {
+    let mut rings = Vec::new();
+    for keep_out in job.keep_outs_of(&room.key) {
+        let Some(outline) = &keep_out.outline else { continue };
+        match Region::simple(outline.corners.clone()) {
+            Ok(region) => rings.push(region.outer().to_vec()),
+            Err(flaw) => {
+                findings.push(flawed(&format!("keep_out.{}", keep_out.key), outline, &flaw));
+            }
+        }
+    }
+    floor.difference(&rings).unwrap_or_else(|_| vec![floor.clone()])
+}
+
+/// Rooms of one storey that stand on the same floor.
+pub(super) fn overlaps(job: &Job, floors: &[Option<Region>], findings: &mut Vec<Finding>) {
+    let words = Words { first: job.units.value };
+    let placed: Vec<(&Room, &Region)> = job
+        .rooms
+        .iter()
+        .zip(floors)
+        .filter_map(|(room, floor)| Some((room, floor.as_ref()?)))
+        .collect();
+    for (index, (one, first)) in placed.iter().enumerate() {
+        for (other, second) in &placed[index + 1..] {
+            if storey(one) != storey(other) || !bounds_meet(first, second) {
+                continue;
+            }
+            let area = first.overlap_area_m2(second);
+            // A square inch or so is the tape, not a mistake.
+            if area > 1e-3 {
+                let message = format!("overlaps room {} by {}", other.key, words.area(area));
+                let advice = "check `start` of both rooms and the lengths of their walls";
+                let subject = format!("room.{}", one.key);
+                let place = one.outline.as_ref().map(|outline| outline.place);
+                findings.push(
+                    Finding::new(Severity::Stop, "rooms-overlap", subject, message, advice)
+                        .at(place)
+                        .amount(area),
+                );
+            }
+        }
+    }
+}
+
+fn storey(room: &Room) -> Option<&str> {
+    room.storey.as_ref().map(|storey| storey.value.as_str())
+}
+
+/// Whether two rooms stand on the same storey.
+pub(super) fn same_storey(one: &Room, other: &Room) -> bool {
+    storey(one) == storey(other)
+}
+
+fn bounds_meet(one: &Region, other: &Region) -> bool {
+    let ((low, high), (other_low, other_high)) = (one.bounds(), other.bounds());
+    low.x < other_high.x && other_low.x < high.x && low.y < other_high.y && other_low.y < high.y
+}

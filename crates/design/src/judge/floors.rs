@@ -1,0 +1,208 @@
+//! Floors: what they must give against what they may and can.
+
+use super::Case;
+use super::mends::{closer_spacing, closer_than, hold_spacing, supply_with, warmer_supply};
+use crate::emitters::{Floor, HeatedFloor};
+use job::{Decision, Finding, Promise, Severity};
+use quantity::{Measure, Quantity};
+
+/// Heat by which a floor may fall short before it counts, as a share of the need.
+const SHORT_SHARE: f64 = 0.01;
+/// A room that needs water warmer than all others by this much is worth a look, kelvin.
+const GOVERNS_BY_K: f64 = 1.0;
+
+pub(super) fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    for floor in &case.choice.floors {
+        let heated = case.emitters.floors.iter().find(|heated| heated.room == floor.room);
+        let Some(heated) = heated else { continue };
+        too_warm(case, floor, heated, findings);
+        short(case, floor, heated, findings);
+        insulation(case, floor, findings);
+        out_of_range(case, heated, floor, findings);
+    }
+    supply(case, findings);
+    governing(case, findings);
+}
+
+/// A floor that would have to be warmer than it may be.
+fn too_warm(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &mut Vec<Finding>) {
+    let words = case.words();
+    let over = heated.flux_needed.si() - floor.flux_limit.si();
+    if over <= SHORT_SHARE * floor.flux_limit.si().max(1.0) {
+        return;
+    }
+    let missing_w = over * floor.area.si();
+    let message = format!(
+        "the floor alone cannot carry it: it must give {}, and may give {}; {} are missing",
+        words.both(heated.flux_needed.si(), Measure::HeatFlux),
+        words.both(floor.flux_limit.si(), Measure::HeatFlux),
+        words.power(missing_w)
+    );
+    let (value, source) = (words.temperature(floor.limit.si()), rule_of(&floor.limit));
+    findings.push(
+        Finding::new(
+            Severity::Stop,
+            "floor-too-warm",
+            format!("room.{}", floor.room),
+            message,
+            "add a second emitter, better the envelope, or agree a lower room temperature",
+        )
+        .at(place(case, floor))
+        .amount(missing_w)
+        .limit(value, source),
+    );
+}
+
+/// A floor that may give enough, but does not with this spacing and this water.
+fn short(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &mut Vec<Finding>) {
+    let words = case.words();
+    let may_w = floor.flux_limit.si().max(0.0) * floor.area.si();
+    let wanted_w = heated.needed.si().min(may_w);
+    let short_w = wanted_w - heated.output.si();
+    if short_w <= SHORT_SHARE * wanted_w.max(1.0) {
+        return;
+    }
+    let supply_k = case.choice.supply.as_ref().map_or(0.0, |supply| supply.value.si());
+    let spacing = words.small(floor.spacing.value.si());
+    let message = format!(
+        "the floor falls short by {} of {}: tube at {spacing}, water at {}",
+        words.power(short_w),
+        words.power(wanted_w),
+        words.temperature(supply_k)
+    );
+    let mut finding = Finding::new(
+        Severity::Stop,
+        "floor-short",
+        format!("room.{}", floor.room),
+        message,
+        "lay the tube closer, or run warmer water",
+    )
+    .at(place(case, floor))
+    .amount(short_w);
+    finding.mends.extend(closer_spacing(case, floor));
+    finding.mends.extend(warmer_supply(case, heated.supply_needed.si()));
+    findings.push(finding);
+}
+
+/// Insulation below the tube against the rule for floors on the ground.
+fn insulation(case: &Case<'_>, floor: &Floor, findings: &mut Vec<Finding>) {
+    let room = &case.job.rooms[floor.number];
+    let rule = &case.job.rules.insulation_ground;
+    let has = floor.build_up.insulation.si();
+    if room.below.value != job::Faces::Ground || has >= rule.value.si() - 1e-6 {
+        return;
+    }
+    let words = case.words();
+    let message = format!(
+        "insulation below the heated floor is {}",
+        words.both(has, Measure::AreaResistance)
+    );
+    let least = words.both(rule.value.si(), Measure::AreaResistance);
+    findings.push(
+        Finding::new(
+            Severity::Warn,
+            "thin-insulation",
+            format!("room.{}", floor.room),
+            message,
+            "put more insulation under the floor while it can still be done",
+        )
+        .at(place(case, floor))
+        .amount(rule.value.si() - has)
+        .limit(format!("at least {least}"), rule.citation()),
+    );
+}
+
+/// Laws that were used outside the range in which they hold.
+fn out_of_range(case: &Case<'_>, heated: &HeatedFloor, floor: &Floor, findings: &mut Vec<Finding>) {
+    let mut told = heated.output_coefficient.work.out_of_range();
+    told.extend(heated.surface.work.out_of_range());
+    for words in told {
+        findings.push(
+            Finding::new(
+                Severity::Warn,
+                "outside-law",
+                format!("room.{}", floor.room),
+                format!("its output is an estimate: {words}"),
+                "check spacing, cover and finish of this floor",
+            )
+            .at(place(case, floor)),
+        );
+    }
+}
+
+/// Supply against what the floor's screed takes.
+fn supply(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let Some(supply) = &case.choice.supply else { return };
+    let rule = &case.job.rules.supply_slab;
+    let over_k = supply.value.si() - rule.value.si();
+    if over_k <= 1e-6 {
+        return;
+    }
+    let words = case.words();
+    let message = format!("the water is held at {}", words.temperature(supply.value.si()));
+    findings.push(
+        Finding::new(
+            Severity::Stop,
+            "supply-too-hot",
+            "heating.supply",
+            message,
+            "hold it cooler or leave it to the design",
+        )
+        .at(case.job.heating.supply.held().map(|held| held.place))
+        .amount(over_k)
+        .limit(words.temperature(rule.value.si()), rule.citation()),
+    );
+}
+
+/// The room that sets the water temperature for all, if it alone does and closer tube helps.
+fn governing(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let (Decision::Open, Some(room)) = (&case.job.heating.supply, &case.emitters.governing) else {
+        return;
+    };
+    let needed = |heated: &HeatedFloor| heated.supply_needed.si();
+    let others = case.emitters.floors.iter().filter(|heated| heated.room != *room);
+    let next_k = others.map(needed).fold(f64::NEG_INFINITY, f64::max);
+    let Some(heated) = case.emitters.floors.iter().find(|heated| heated.room == *room) else {
+        return;
+    };
+    let Some(floor) = case.choice.floors.iter().find(|floor| floor.room == *room) else { return };
+    let Some(spacing) = closer_than(case, floor.spacing.value.si()).first().copied() else {
+        return;
+    };
+    let Some(closer_k) = supply_with(case, floor, spacing.si()) else { return };
+    let would_k = closer_k.max(next_k);
+    if needed(heated) - would_k < GOVERNS_BY_K {
+        return;
+    }
+    let words = case.words();
+    let message = format!(
+        "sets the water temperature for all: it needs {}; at {} all could do with {}",
+        words.temperature(needed(heated)),
+        words.small(spacing.si()),
+        words.temperature(would_k)
+    );
+    findings.push(
+        Finding::new(
+            Severity::Note,
+            "governs-supply",
+            format!("room.{room}"),
+            message,
+            "cooler water costs less to make; weigh it against the extra tube",
+        )
+        .at(place(case, floor))
+        .amount(needed(heated))
+        .mend(hold_spacing(case, room, spacing, Promise::Lessens)),
+    );
+}
+
+fn place(case: &Case<'_>, floor: &Floor) -> Option<job::Place> {
+    let room = &case.job.rooms[floor.number];
+    Some(room.spacing.held().map_or(room.place, |held| held.place))
+}
+
+fn rule_of<Q>(figure: &crate::figure::Figure<Q>) -> String {
+    match &figure.work.how {
+        crate::figure::How::Rule(citation) => citation.clone(),
+        _ => String::new(),
+    }
+}

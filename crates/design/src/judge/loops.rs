@@ -1,0 +1,148 @@
+//! Loops: length, bends, evenness, coverage.
+
+use super::Case;
+use super::mends::more_loops;
+use crate::emitters::Floor;
+use crate::loops::TubeLoop;
+use crate::memo::Memo;
+use job::{Finding, Promise, Severity};
+use quantity::Quantity;
+
+/// A loop this close to its limit is worth a look.
+const NEAR_LIMIT: f64 = 0.95;
+/// Less floor near a tube than this is worth a look.
+const COVERED_LEAST: f64 = 0.95;
+/// Loops tried when looking for a count that serves.
+const LOOPS_MOST: u32 = 12;
+
+pub(super) fn judge(case: &Case<'_>, memo: &mut Memo, findings: &mut Vec<Finding>) {
+    for floor in &case.choice.floors {
+        let own: Vec<&TubeLoop> =
+            case.loops.iter().filter(|tube_loop| tube_loop.room == floor.room).collect();
+        length(case, floor, &own, memo, findings);
+        for tube_loop in own {
+            bends(case, floor, tube_loop, findings);
+            coverage(case, floor, tube_loop, findings);
+            if tube_loop.leader.is_none() {
+                findings.push(no_leader(case, floor, tube_loop));
+            }
+        }
+    }
+}
+
+fn length(
+    case: &Case<'_>,
+    floor: &Floor,
+    own: &[&TubeLoop],
+    memo: &mut Memo,
+    findings: &mut Vec<Finding>,
+) {
+    let words = case.words();
+    let room = &case.job.rooms[floor.number];
+    let Some(rule) = case.layer.limit(floor) else {
+        if !own.is_empty() {
+            let message = format!(
+                "the rule set has no longest loop for {}, so none was kept",
+                floor.build_up.tube.name
+            );
+            findings.push(
+                Finding::new(
+                    Severity::Warn,
+                    "no-loop-limit",
+                    format!("room.{}", floor.room),
+                    message,
+                    "hold the number of loops by the maker's limit",
+                )
+                .at(room.place),
+            );
+        }
+        return;
+    };
+    let limit_m = rule.value.si();
+    let longest = own.iter().max_by(|a, b| a.length.si().total_cmp(&b.length.si()));
+    let Some(longest) = longest else { return };
+    let length_m = longest.length.si();
+    if length_m <= NEAR_LIMIT * limit_m {
+        return;
+    }
+    let over = length_m > limit_m;
+    let mut message = format!("is {} of tube from port to port", words.run(length_m));
+    if !over {
+        message.push_str(", with little to spare for the way it is really laid");
+    }
+    let (severity, kind) =
+        if over { (Severity::Stop, "loop-too-long") } else { (Severity::Note, "loop-near-limit") };
+    let mut finding = Finding::new(
+        severity,
+        kind,
+        format!("loop.{}", longest.key),
+        message,
+        "lay more loops in this room, or hang it on a nearer manifold",
+    )
+    .at(room.loops.held().map_or(room.place, |held| held.place))
+    .amount(length_m)
+    .limit(words.run(limit_m), rule.citation());
+    let goal_m = if over { limit_m } else { NEAR_LIMIT * limit_m };
+    let count = own.len() as u32;
+    let serving = (count + 1..=LOOPS_MOST.min(count + 3)).find(|count| {
+        case.layer.longest_with(floor, *count, memo).is_some_and(|longest| longest <= goal_m)
+    });
+    finding.mends.extend(serving.map(|count| more_loops(&floor.room, count, Promise::Goes)));
+    findings.push(finding);
+}
+
+fn bends(case: &Case<'_>, floor: &Floor, tube_loop: &TubeLoop, findings: &mut Vec<Finding>) {
+    let tight = &tube_loop.tight_bends;
+    let Some(tightest) = tight.iter().map(|bend| bend.radius_m).reduce(f64::min) else { return };
+    let words = case.words();
+    let tube = &floor.build_up.tube;
+    let message = format!(
+        "{} of {} bends are drawn tighter than the tube allows, the tightest at {}",
+        tight.len(),
+        tube_loop.field.bends().len(),
+        words.small(tightest)
+    );
+    findings.push(
+        Finding::new(
+            Severity::Warn,
+            "tight-bends",
+            format!("loop.{}", tube_loop.key),
+            message,
+            "on site, swing these bends wider into the free floor beside them; never force the tube",
+        )
+        .at(place(case, floor))
+        .amount(tight.len() as f64)
+        .limit(words.small(tube.bend_radius.si()), format!("{}: {}", tube.name, tube.source)),
+    );
+}
+
+fn coverage(case: &Case<'_>, floor: &Floor, tube_loop: &TubeLoop, findings: &mut Vec<Finding>) {
+    let covered = tube_loop.covered.si();
+    if covered >= COVERED_LEAST {
+        return;
+    }
+    let words = case.words();
+    let cold = words.area((1.0 - covered) * tube_loop.area.si());
+    findings.push(
+        Finding::new(
+            Severity::Warn,
+            "cold-floor",
+            format!("loop.{}", tube_loop.key),
+            format!("{cold} of its floor lie too far from a tube"),
+            "look at the drawing; a closer spacing reaches further into corners",
+        )
+        .at(place(case, floor))
+        .amount(1.0 - covered),
+    );
+}
+
+fn no_leader(case: &Case<'_>, floor: &Floor, tube_loop: &TubeLoop) -> Finding {
+    let message = format!("no way leads from manifold {} to it", tube_loop.manifold);
+    let advice = "add the doorways on the way, or another manifold";
+    Finding::new(Severity::Stop, "no-way", format!("loop.{}", tube_loop.key), message, advice)
+        .at(place(case, floor))
+}
+
+fn place(case: &Case<'_>, floor: &Floor) -> job::Place {
+    case.job.rooms[floor.number].place
+}

@@ -1,0 +1,262 @@
+//! From faces to watts.
+
+use super::{FaceLoss, Loads, RoomLoss};
+use crate::envelope::{Behind, Enclosure, Envelope, Face, FaceKind};
+use crate::figure::{Figure, Given, How};
+use crate::state::State;
+use job::{Finding, Job, Severity};
+use laws::{air, envelope as law, ground};
+use quantity::{
+    AirChange, AirFlow, Area, Density, HeatLossCoefficient, Power, Quantity, Ratio, SpecificHeat,
+    Temperature, TemperatureDifference, Volume,
+};
+
+/// Specific heat of air, J/kgK.
+const AIR_J_KGK: f64 = 1006.0;
+/// Annual mean taken where the text is silent: 8 °C.
+const ANNUAL_MEAN_K: f64 = 281.15;
+
+/// Temperatures outside on the day asked for.
+pub(crate) struct Weather {
+    pub(crate) outdoor: Figure<Temperature>,
+    pub(crate) annual_mean: Figure<Temperature>,
+}
+
+/// The weather of the design day, or of the state asked for; none without a design temperature.
+pub(crate) fn weather(job: &Job, state: &State, findings: &mut Vec<Finding>) -> Option<Weather> {
+    let Some(design) = &job.outdoors.design else {
+        findings.push(Finding::new(
+            Severity::Stop,
+            "no-outdoor-temperature",
+            "outdoors.design",
+            "the outdoor design temperature is missing, so no heat loss can be worked out",
+            "add `design = …` to [outdoors]",
+        ));
+        return None;
+    };
+    let outdoor = match state.outdoor {
+        Some(asked) => {
+            let how = How::Decided("the outdoor temperature asked for".to_owned());
+            Figure::new("outdoor temperature", asked.si(), how)
+        }
+        None => Figure::fact("outdoor design temperature", design),
+    };
+    let annual_mean = match &job.outdoors.annual_mean {
+        Some(mean) => Figure::fact("annual mean outdoor temperature", mean),
+        None => {
+            findings.push(Finding::new(
+                Severity::Warn,
+                "no-annual-mean",
+                "outdoors.annual_mean",
+                "the annual mean outdoor temperature is missing; 8 °C (46 °F) is taken",
+                "add `annual_mean = …` to [outdoors]: it governs the loss to the ground",
+            ));
+            let why = "nothing states it; a cool temperate place";
+            Figure::assumed("annual mean outdoor temperature", ANNUAL_MEAN_K, why)
+        }
+    };
+    Some(Weather { outdoor, annual_mean })
+}
+
+/// Heat loss of every room that has what it takes.
+pub(crate) fn loads(
+    job: &Job,
+    envelope: &Envelope,
+    weather: Option<&Weather>,
+    findings: &mut Vec<Finding>,
+) -> Loads {
+    let Some(weather) = weather else { return Loads { rooms: Vec::new(), total: None } };
+    let mut rooms = Vec::new();
+    for enclosure in &envelope.enclosures {
+        match room(job, envelope, enclosure, weather) {
+            Ok(loss) => rooms.push(loss),
+            Err(why) => findings.push(
+                Finding::new(
+                    Severity::Stop,
+                    "no-heat-loss",
+                    format!("room.{}", enclosure.room),
+                    format!("cannot tell its heat loss: {why}"),
+                    "add what is missing; the other rooms stand",
+                )
+                .at(enclosure.place),
+            ),
+        }
+    }
+    let totals: Vec<_> = rooms.iter().map(|room| room.total.clone()).collect();
+    let total = (!totals.is_empty()).then(|| Figure::sum("heat loss of the house", &totals));
+    Loads { rooms, total }
+}
+
+fn room(
+    job: &Job,
+    envelope: &Envelope,
+    enclosure: &Enclosure,
+    weather: &Weather,
+) -> Result<RoomLoss, String> {
+    let area = enclosure.area.as_ref().ok_or("no floor area")?;
+    let stated = job.room(&enclosure.room).ok_or("no such room")?;
+    if enclosure.faces.is_empty() {
+        return Err("no surfaces".to_owned());
+    }
+    let available = available(job, enclosure);
+    let (air_flow, air) = air_loss(job, enclosure, area, weather)?;
+    let mut faces = Vec::new();
+    let mut parts: [Vec<Figure<Power>>; 3] = Default::default();
+    for face in &enclosure.faces {
+        let unheated = unheated_part(face, stated.heated.value, available.as_ref());
+        let Some(loss) = face_loss(job, envelope, enclosure, &unheated, weather)? else { continue };
+        let part = match face.behind {
+            Behind::Outdoors | Behind::Heated => 0,
+            Behind::Ground => 1,
+            Behind::Room(_) => 2,
+        };
+        parts[part].push(loss.loss.clone());
+        faces.push(loss);
+    }
+    let [outdoors, ground, neighbours] = parts;
+    let outdoors = Figure::sum("to outdoors", &outdoors);
+    let ground = Figure::sum("into the ground from floor without tube", &ground);
+    let neighbours = Figure::sum("to neighbouring rooms", &neighbours);
+    let all = [outdoors.clone(), ground.clone(), neighbours.clone(), air.clone()];
+    let total = Figure::sum(format!("heat loss of {}", enclosure.room), &all);
+    let per_area = (area.si() > 0.0)
+        .then(|| Figure::quotient("heat loss per floor area", &total.work, &area.work));
+    Ok(RoomLoss {
+        room: enclosure.room.clone(),
+        faces,
+        outdoors,
+        ground,
+        neighbours,
+        air_flow,
+        air,
+        total,
+        per_area,
+        available,
+    })
+}
+
+/// Floor that can take tube, for a room that is to be heated by its floor.
+fn available(job: &Job, enclosure: &Enclosure) -> Option<Figure<Area>> {
+    let stated = job.room(&enclosure.room)?;
+    if !stated.heated.value || enclosure.free.is_empty() {
+        return None;
+    }
+    let area = enclosure.free.iter().map(plane::Region::area_m2).sum();
+    Some(Figure::taken_off("floor that can take tube", area, "floor less keep-outs"))
+}
+
+/// The part of a face that loses heat by itself: a floor with tube leaves only the rest.
+///
+/// What the heated part loses downward comes from its water, not from the room.
+fn unheated_part(face: &Face, heated: bool, available: Option<&Figure<Area>>) -> Face {
+    match available {
+        Some(available) if heated && face.kind == FaceKind::Floor => {
+            let rest = face.area.less("floor without tube", available);
+            Face { area: rest, ..face.clone() }
+        }
+        _ => face.clone(),
+    }
+}
+
+fn face_loss(
+    job: &Job,
+    envelope: &Envelope,
+    enclosure: &Enclosure,
+    face: &Face,
+    weather: &Weather,
+) -> Result<Option<FaceLoss>, String> {
+    let told = |error: laws::LawError| format!("{}: {error}", face.key);
+    let neighbour = match &face.behind {
+        Behind::Heated => return Ok(None),
+        Behind::Room(key) => {
+            let other = envelope.enclosures.iter().find(|other| other.room == *key);
+            let indoor = other.map(|other| other.indoor.clone());
+            let indoor = indoor.ok_or_else(|| format!("{}: no room {key}", face.key))?;
+            if indoor.si() == enclosure.indoor.si() {
+                return Ok(None);
+            }
+            Some(indoor)
+        }
+        Behind::Outdoors | Behind::Ground => None,
+    };
+    let u = face.transmittance.as_ref();
+    let u = u.ok_or_else(|| format!("how its {} is made", face.key))?;
+    let name = format!("{} to {}", face.key, face.behind.words());
+    let coefficient: Figure<HeatLossCoefficient> =
+        Figure::product(name.clone(), &[&face.area.work, &u.work]);
+    let far = neighbour.as_ref().unwrap_or(&weather.outdoor);
+    let difference = difference(&enclosure.indoor, far);
+    let loss = if face.behind == Behind::Ground {
+        ground_loss(job, face, u, &enclosure.indoor, &difference, weather).map_err(told)?
+    } else {
+        let inputs = [Given::from(&coefficient), Given::from(&difference)];
+        Figure::by_law(name, &law::TRANSMISSION_HEAT, &inputs).map_err(told)?
+    };
+    Ok(Some(FaceLoss { face: face.key.clone(), coefficient, loss }))
+}
+
+fn difference(
+    indoor: &Figure<Temperature>,
+    far: &Figure<Temperature>,
+) -> Figure<TemperatureDifference> {
+    let how = How::Less(indoor.work.clone(), far.work.clone());
+    Figure::new("temperature difference", indoor.si() - far.si(), how)
+}
+
+fn ground_loss(
+    job: &Job,
+    face: &Face,
+    u: &Figure<quantity::Transmittance>,
+    indoor: &Figure<Temperature>,
+    difference: &Figure<TemperatureDifference>,
+    weather: &Weather,
+) -> Result<Figure<Power>, laws::LawError> {
+    let swing = Figure::<Ratio>::rule("factor for the swing of the year", &job.rules.ground_swing);
+    let water = Figure::<Ratio>::rule("factor for ground water", &job.rules.ground_water);
+    let inputs = [&indoor.work, &weather.annual_mean.work, &weather.outdoor.work];
+    let factor = Figure::<Ratio>::by_law(
+        "temperature factor of the ground",
+        &law::TEMPERATURE_FACTOR,
+        &inputs.map(Given::One),
+    )?;
+    let inputs =
+        [&face.area.work, &u.work, &swing.work, &factor.work, &water.work, &difference.work];
+    Figure::by_law("floor to ground", &ground::GROUND_HEAT_LOSS, &inputs.map(Given::One))
+}
+
+fn air_loss(
+    job: &Job,
+    enclosure: &Enclosure,
+    area: &Figure<Area>,
+    weather: &Weather,
+) -> Result<(Figure<AirFlow>, Figure<Power>), String> {
+    let told = |error: laws::LawError| format!("air: {error}");
+    let height = enclosure.height.as_ref().ok_or("no ceiling height")?;
+    let stated = job.room(&enclosure.room).and_then(|room| room.air_changes.as_ref());
+    let changes: Figure<AirChange> =
+        Figure::fact("air changes", stated.unwrap_or(&job.house.air_changes));
+    let volume: Figure<Volume> = Figure::product("air in the room", &[&area.work, &height.work]);
+    let altitude = Figure::fact("altitude", &job.outdoors.altitude);
+    let density: Figure<Density> = Figure::by_law(
+        "density of the air",
+        &air::AIR_DENSITY_AT_ALTITUDE,
+        &[Given::from(&altitude), Given::from(&enclosure.indoor)],
+    )
+    .map_err(told)?;
+    let heat = Figure::<SpecificHeat>::new(
+        "specific heat of air",
+        AIR_J_KGK,
+        How::Catalogue(
+            "dry air at room temperature, 1006 J/kgK (common handbook value)".to_owned(),
+        ),
+    );
+    let inputs = [&volume.work, &changes.work, &density.work, &heat.work];
+    let coefficient: Figure<HeatLossCoefficient> =
+        Figure::by_law("air change", &air::AIR_CHANGE_LOSS, &inputs.map(Given::One))
+            .map_err(told)?;
+    let flow = Figure::product("outdoor air", &[&volume.work, &changes.work]);
+    let difference = difference(&enclosure.indoor, &weather.outdoor);
+    let inputs = [Given::from(&coefficient), Given::from(&difference)];
+    let loss = Figure::by_law("outdoor air to warm", &law::TRANSMISSION_HEAT, &inputs);
+    Ok((flow, loss.map_err(told)?))
+}

@@ -1,0 +1,122 @@
+//! Every figure of a design by its path.
+
+use crate::Design;
+use crate::figure::{Figure, Work};
+use std::sync::Arc;
+
+/// Collects figures under paths.
+struct Paths(Vec<(String, Arc<Work>)>);
+
+impl Paths {
+    fn add<Q>(&mut self, subject: &str, name: &str, figure: &Figure<Q>) {
+        self.0.push((format!("{subject}.{name}"), figure.work.clone()));
+    }
+
+    fn maybe<Q>(&mut self, subject: &str, name: &str, figure: Option<&Figure<Q>>) {
+        if let Some(figure) = figure {
+            self.add(subject, name, figure);
+        }
+    }
+}
+
+impl Design {
+    /// Every figure by its path, in the order of the trade: `room.kitchen.loss`.
+    pub fn figures(&self) -> Vec<(String, Arc<Work>)> {
+        let mut paths = Paths(Vec::new());
+        self.house_figures(&mut paths);
+        for enclosure in &self.envelope.enclosures {
+            self.room_figures(&enclosure.room, &mut paths);
+        }
+        self.loop_figures(&mut paths);
+        for manifold in &self.flows.manifolds {
+            let subject = format!("manifold.{}", manifold.key);
+            paths.add(&subject, "flow", &manifold.flow);
+            paths.add(&subject, "head", &manifold.head);
+            paths.add(&subject, "heat", &manifold.heat);
+            paths.add(&subject, "return", &manifold.back);
+        }
+        paths.0
+    }
+
+    /// The figure at a path.
+    pub fn figure(&self, path: &str) -> Option<Arc<Work>> {
+        self.figures().into_iter().find(|(known, _)| known == path).map(|(_, work)| work)
+    }
+
+    fn house_figures(&self, paths: &mut Paths) {
+        paths.maybe("house", "loss", self.loads.total.as_ref());
+        if let Some(ground) = &self.envelope.ground {
+            paths.add("house", "ground_area", &ground.area);
+            paths.add("house", "exposed_edge", &ground.exposed_edge);
+            paths.maybe("house", "ground_dimension", ground.dimension.as_ref());
+        }
+    }
+
+    fn room_figures(&self, room: &str, paths: &mut Paths) {
+        let subject = format!("room.{room}");
+        if let Some(enclosure) = self.envelope.enclosures.iter().find(|one| one.room == *room) {
+            paths.add(&subject, "indoor", &enclosure.indoor);
+            paths.maybe(&subject, "area", enclosure.area.as_ref());
+            paths.maybe(&subject, "height", enclosure.height.as_ref());
+            paths.maybe(&subject, "exposed_edge", enclosure.exposed_edge.as_ref());
+            for face in &enclosure.faces {
+                let face_subject = format!("{subject}.{}", face.key.replace(' ', "_"));
+                let behind = face.behind.words();
+                paths.add(&face_subject, &format!("{behind}.area"), &face.area);
+                paths.maybe(&face_subject, &format!("{behind}.u"), face.transmittance.as_ref());
+            }
+        }
+        if let Some(loss) = self.loads.rooms.iter().find(|loss| loss.room == *room) {
+            paths.add(&subject, "outdoors", &loss.outdoors);
+            paths.add(&subject, "ground", &loss.ground);
+            paths.add(&subject, "neighbours", &loss.neighbours);
+            paths.add(&subject, "air", &loss.air);
+            paths.add(&subject, "air_flow", &loss.air_flow);
+            paths.add(&subject, "loss", &loss.total);
+            paths.maybe(&subject, "loss_per_area", loss.per_area.as_ref());
+            paths.maybe(&subject, "heated_area", loss.available.as_ref());
+        }
+        if let Some(floor) = self.emitters.floors.iter().find(|floor| floor.room == *room) {
+            paths.add(&subject, "covering", &floor.finish);
+            paths.add(&subject, "needed", &floor.needed);
+            paths.add(&subject, "flux_needed", &floor.flux_needed);
+            paths.add(&subject, "output_coefficient", &floor.output_coefficient);
+            paths.add(&subject, "excess_needed", &floor.excess_needed);
+            paths.add(&subject, "supply_needed", &floor.supply_needed);
+            paths.add(&subject, "flux", &floor.flux);
+            paths.add(&subject, "flux_down", &floor.flux_down);
+            paths.add(&subject, "surface", &floor.surface);
+            paths.add(&subject, "surface_limit", &floor.surface_limit);
+            paths.add(&subject, "output", &floor.output);
+            paths.add(&subject, "short", &floor.short);
+        }
+    }
+
+    fn loop_figures(&self, paths: &mut Paths) {
+        for tube_loop in &self.loops {
+            let subject = format!("loop.{}", tube_loop.key);
+            paths.add(&subject, "area", &tube_loop.area);
+            paths.add(&subject, "field_length", &tube_loop.field_length);
+            paths.add(&subject, "leader_length", &tube_loop.leader_length);
+            paths.add(&subject, "tail_length", &tube_loop.tail_length);
+            paths.add(&subject, "length", &tube_loop.length);
+            paths.add(&subject, "volume", &tube_loop.volume);
+            paths.add(&subject, "covered", &tube_loop.covered);
+        }
+        for flow in &self.flows.loops {
+            let subject = format!("loop.{}", flow.key);
+            paths.add(&subject, "heat_up", &flow.heat_up);
+            paths.add(&subject, "heat_down", &flow.heat_down);
+            paths.add(&subject, "leader_heat", &flow.leader_heat);
+            paths.add(&subject, "supply", &flow.supply);
+            paths.add(&subject, "return", &flow.back);
+            paths.add(&subject, "drop", &flow.drop);
+            paths.add(&subject, "mass_flow", &flow.mass_flow);
+            paths.add(&subject, "flow", &flow.flow);
+            paths.add(&subject, "velocity", &flow.velocity);
+            paths.add(&subject, "reynolds", &flow.reynolds);
+            paths.add(&subject, "friction", &flow.friction);
+            paths.add(&subject, "head", &flow.head);
+        }
+    }
+}

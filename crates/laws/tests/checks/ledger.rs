@@ -1,0 +1,56 @@
+//! The ledger: what became of every row of the sources.
+
+use crate::csv::Line;
+use crate::row::Outcome;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Ledger rows counted by source and status, and those to come by their step.
+#[derive(Debug, Default)]
+pub(crate) struct Counts {
+    pub(crate) by_source: BTreeMap<String, BTreeMap<String, usize>>,
+    pub(crate) by_step: BTreeMap<String, usize>,
+}
+
+impl Counts {
+    /// How many rows of that status, over all sources.
+    pub(crate) fn total(&self, status: &str) -> usize {
+        self.by_source.values().filter_map(|statuses| statuses.get(status)).sum()
+    }
+}
+
+/// Counts the ledger, and lists where it contradicts itself or the check rows.
+pub(crate) fn examine(ledger: &[Line], outcomes: &[Outcome]) -> (Counts, Vec<String>) {
+    let (mut counts, mut failures) = (Counts::default(), Vec::new());
+    let mut seen = BTreeSet::new();
+    // `source/id:part` answers for the ledger row `source/id`.
+    let mut rows: BTreeMap<&str, bool> = BTreeMap::new();
+    for outcome in outcomes {
+        let name = outcome.id.split(':').next().unwrap_or_default();
+        *rows.entry(name).or_default() |= outcome.unmet;
+    }
+    for line in ledger {
+        let (source, id) = (line.get("source"), line.get("id"));
+        let (status, by) = (line.get("status"), line.get("by"));
+        let mut wrong =
+            |what: &str| failures.push(format!("{source}/{id} ({}): {what}", line.place));
+        if !seen.insert((source, id)) {
+            wrong("stands twice in the ledger");
+        }
+        match (status, rows.get(by)) {
+            ("checked" | "unmet", None) => wrong("no check row has this id"),
+            ("checked", Some(true)) => wrong("is checked, but a row is unmet"),
+            ("unmet", Some(false)) => wrong("is unmet, but its rows hold"),
+            ("checked", Some(false)) => {}
+            ("unmet", Some(true)) if line.get("note").is_empty() => wrong("no note says why"),
+            ("unmet", Some(true)) => {}
+            ("later", _) if by.starts_with("step ") => {
+                *counts.by_step.entry(by.to_owned()).or_default() += 1;
+            }
+            ("later", _) => wrong("no step will bring it"),
+            _ => wrong("the status is none of checked, unmet, later"),
+        }
+        let statuses = counts.by_source.entry(source.to_owned()).or_default();
+        *statuses.entry(status.to_owned()).or_default() += 1;
+    }
+    (counts, failures)
+}
