@@ -3,7 +3,6 @@
 use super::{Done, FINE, STOPPED, work_out};
 use crate::report;
 use crate::web::print_page;
-use crate::worked::Worked;
 use sheets::Sheet;
 use std::path::Path;
 
@@ -27,7 +26,7 @@ pub(crate) fn design(path: &Path, out: Option<&Path>, json: bool) -> Done {
         done.err = format!("firstheat: {}", report::count(&worked.findings()));
     }
     if let Some(folder) = out {
-        match write(folder, &worked, &sheet) {
+        match write(folder, &sheet) {
             Ok(written) if !json => done.out = written,
             Ok(_) => {}
             Err(message) => return Done::unusable(message),
@@ -37,7 +36,7 @@ pub(crate) fn design(path: &Path, out: Option<&Path>, json: bool) -> Done {
 }
 
 /// The files of a design: name and content.
-fn files(worked: &Worked, sheet: &Sheet) -> Vec<(String, String)> {
+fn files(sheet: &Sheet) -> Vec<(String, String)> {
     let mut files = Vec::new();
     for (place, drawing) in sheet.drawings().enumerate() {
         let name = if place == 0 { "plan".to_owned() } else { file_name(&drawing.key) };
@@ -48,17 +47,17 @@ fn files(worked: &Worked, sheet: &Sheet) -> Vec<(String, String)> {
             files.push((format!("{key}.csv"), sheets::csv(table)));
         }
     }
-    files.push(("sheet.html".to_owned(), print_page(worked, sheet).into_string()));
+    files.push(("sheet.html".to_owned(), print_page(sheet).into_string()));
     files.push(("sheet.txt".to_owned(), sheets::text(sheet, WIDTH)));
     files.push(("design.json".to_owned(), sheets::json(sheet)));
     files
 }
 
-fn write(folder: &Path, worked: &Worked, sheet: &Sheet) -> Result<String, String> {
+fn write(folder: &Path, sheet: &Sheet) -> Result<String, String> {
     let trouble = |error| format!("{} cannot be written: {error}", folder.display());
     std::fs::create_dir_all(folder).map_err(trouble)?;
     let mut written = String::new();
-    for (name, content) in files(worked, sheet) {
+    for (name, content) in files(sheet) {
         let path = folder.join(name);
         std::fs::write(&path, content).map_err(trouble)?;
         written.push_str(&format!("{}\n", path.display()));
