@@ -113,7 +113,7 @@ fn settle(
         let balance = Balance { rounds: 0, last_change_w: 0.0, settled: true };
         let solution = Solution {
             loops: vec![Default::default(); loops.len()],
-            credit_w: vec![0.0; choice.floors.len()],
+            credit_w: vec![0.0; choice.crossed.len()],
             balance,
         };
         return LaidOut { loops, flows: Vec::new(), solution, findings };
@@ -122,6 +122,7 @@ fn settle(
         Figure::<Temperature>::decided("supply temperature", supply.value.si(), &supply.reason);
     let problem = Problem {
         floors: &choice.floors,
+        crossed: &choice.crossed,
         loops: &loops,
         supply_k: supply.si(),
         drop_k: [choice.drop.si(), job.rules.drop_most.value.si().max(choice.drop.si())],
