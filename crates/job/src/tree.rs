@@ -24,6 +24,16 @@ pub(crate) struct Node {
     pub(crate) kind: Kind,
 }
 
+impl Node {
+    /// The table that it is, if it is one.
+    pub(crate) fn table(&self) -> Option<&Table> {
+        match &self.kind {
+            Kind::Table(table) => Some(table),
+            _ => None,
+        }
+    }
+}
+
 /// What a value is in TOML.
 #[derive(Clone, Debug)]
 pub(crate) enum Kind {

@@ -17,6 +17,7 @@ use quantity::System;
 
 pub(crate) use layers::squeeze as squeeze_name;
 pub(crate) use syntax::finding as syntax_finding;
+pub(crate) use value::shown as value_shown;
 
 /// The largest text that is read, in bytes.
 pub const TEXT_MOST: usize = 4 << 20;

@@ -1,7 +1,9 @@
 //! What the job file may hold: one table that the reader, the edits and the reference share.
 
+mod reference;
 mod rows;
 
+pub use reference::reference;
 pub(crate) use rows::{GAP_SILENT, GAP_SPREAD, LAYER_BARE, LAYER_THICKNESS, ROWS, TABLES, UNITS};
 
 use quantity::{Measure, System, Unit};
