@@ -4,7 +4,7 @@ use super::cover::Grid;
 use super::entry::{self, Stub};
 use super::rings::{self, Ring};
 use super::tree::Tree;
-use super::{Fill, FillSpec, NoFill, body};
+use super::{Fill, FillSpec, NoFill, body, pinched};
 use crate::chain;
 use crate::path::Path;
 use crate::point::Point;
@@ -47,7 +47,7 @@ struct Room<'a> {
 pub(super) fn best(region: &Region, entry: Point, spec: &FillSpec) -> Result<Fill, NoFill> {
     let strip = (spec.wall_clearance_m - spec.spacing_m / 2.0).max(0.0);
     let Some(core) = largest(region.offset_inward(strip)) else { return Err(too_small(spec)) };
-    let grid = Grid::over(&core, 0.4 * spec.spacing_m);
+    let grid = Grid::over(&core, 0.45 * spec.spacing_m);
     let room = Room { region, entry, spec, grid };
     let mut candidates: Vec<Candidate> = Vec::new();
     let mut reason = too_small(spec);
@@ -104,7 +104,7 @@ impl Room<'_> {
 
     fn judged(&self, corners: Vec<Point>, spacing: f64, foot: Point) -> Candidate {
         let s = self.spec.spacing_m;
-        let distances = self.grid.distances(&corners, 1.5 * s);
+        let distances = self.grid.distances(&corners, 1.2 * s);
         let excess = distances.mean(|d| (d - 0.6 * s).max(0.0)) / s;
         let cold = (distances.share_beyond(COLD * s) - 0.003).max(0.0);
         let wanted = (0.8 * self.spec.bend_radius_m).min(0.43 * s);
@@ -115,10 +115,12 @@ impl Room<'_> {
             .map(|b| ((wanted - b.radius_m) / shortfall).clamp(0.0, 1.0))
             .sum();
         let change = (spacing / s - 1.0).abs();
+        let pinch = f64::max(0.6 - pinched::least_gap(&corners, 0.6 * s, 1.5 * s) / s, 0.0);
         let cost = excess
             + 0.5 * cold
             + CHANGE_COST * change
-            + 0.006 * tight / self.region.area_m2().max(1.0);
+            + 0.006 * tight / self.region.area_m2().max(1.0)
+            + pinch;
         Candidate { cost, corners, spacing, foot }
     }
 
