@@ -57,13 +57,13 @@ pub(super) fn best(region: &Region, entry: Point, spec: &FillSpec) -> Result<Fil
             break;
         }
         match room.variants(scale) {
-            Ok(found) => candidates.extend(found),
+            Ok(found) => {
+                reason = NoFill::NoLayout;
+                candidates.extend(found);
+            }
             Err(NoFill::EntryTooNarrow) => reason = NoFill::EntryTooNarrow,
             Err(_) => {}
         }
-    }
-    if !candidates.is_empty() {
-        reason = NoFill::NoLayout;
     }
     candidates.sort_by(|a, b| a.cost.total_cmp(&b.cost));
     candidates.iter().find_map(|c| room.finished(c)).ok_or(reason)
@@ -90,16 +90,26 @@ impl Room<'_> {
         if rings.is_empty() && body::single_turn(&floor, s).is_empty() {
             return Err(small);
         }
-        let stub =
-            entry::stub(self.region, self.entry, s, clearance).ok_or(NoFill::EntryTooNarrow)?;
-        let mut outlines = Vec::new();
-        if rings.is_empty() {
-            outlines.extend(single_turn(&floor, &stub, s));
+        // Rather a little along the wall than a long way in to the first ring.
+        let near = |foot: Point| {
+            let reach = 1.3 * (clearance + s / 2.0);
+            rings.iter().any(|r| r.level == 0 && chain::distance_to(&r.closed, foot) <= reach)
+        };
+        let stubs = [
+            entry::stub(self.region, self.entry, s, clearance, near),
+            entry::stub(self.region, self.entry, s, clearance, |_| true),
+        ];
+        if stubs.iter().all(Option::is_none) {
+            return Err(NoFill::EntryTooNarrow);
         }
-        for mirrored in [false, true] {
-            outlines.extend(wound(&floor, &rings, &stub, s, mirrored));
+        for stub in stubs.into_iter().flatten() {
+            let outlines = outlines(&floor, &rings, &stub, s);
+            if !outlines.is_empty() {
+                let judge = |corners| self.judged(corners, s, stub.foot);
+                return Ok(outlines.into_iter().map(judge).collect());
+            }
         }
-        Ok(outlines.into_iter().map(|corners| self.judged(corners, s, stub.foot)).collect())
+        Ok(Vec::new())
     }
 
     fn judged(&self, corners: Vec<Point>, spacing: f64, foot: Point) -> Candidate {
@@ -148,6 +158,18 @@ impl Room<'_> {
             entry: candidate.foot,
         })
     }
+}
+
+/// All loops that start at one place of the wall.
+fn outlines(floor: &Region, rings: &[Ring], stub: &Stub, s: f64) -> Vec<Vec<Point>> {
+    let mut outlines = Vec::new();
+    if rings.is_empty() {
+        outlines.extend(single_turn(floor, stub, s));
+    }
+    for mirrored in [false, true] {
+        outlines.extend(wound(floor, rings, stub, s, mirrored));
+    }
+    outlines
 }
 
 /// The loop that is a single turn along the walls.
