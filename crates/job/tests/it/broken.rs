@@ -62,7 +62,9 @@ fn each_value_of_the_example_spoilt() {
             let (job, findings) = read(&text, &library);
             others_unchanged(&job, number, &whole);
             // A negative temperature or coordinate is a temperature or coordinate.
-            if spoilt == "-1" && ["design", "annual_mean", "indoor", "altitude"].contains(&key.trim()) {
+            if spoilt == "-1"
+                && ["design", "annual_mean", "indoor", "altitude"].contains(&key.trim())
+            {
                 continue;
             }
             let at_line = findings
