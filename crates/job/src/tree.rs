@@ -65,6 +65,8 @@ impl Kind {
 pub(crate) struct Trouble {
     pub(crate) place: Place,
     pub(crate) message: String,
+    /// The key of the statement that was stepped over.
+    pub(crate) key: Option<String>,
 }
 
 /// How many troubles are told and stepped over before reading gives up on the rest.
@@ -80,11 +82,16 @@ pub(crate) fn parse(text: &str) -> (Table, Vec<Trouble>) {
     let mut troubles: Vec<Trouble> = Vec::new();
     loop {
         let (table, errors) = DeTable::parse_recoverable(&readable);
-        let Some(trouble) = errors.iter().map(|error| trouble(error, text)).min_by_key(|t| t.place)
+        let Some(mut trouble) =
+            errors.iter().map(|error| trouble(error, text)).min_by_key(|trouble| trouble.place)
         else {
             return (entries(table.get_ref()), troubles);
         };
         let blank = statement(&readable, &trouble);
+        if blank.end <= trouble.place.start && blank.start < blank.end {
+            trouble.place = Place { start: blank.start, end: blank.end };
+        }
+        trouble.key = readable[blank.clone()].split_once('=').map(|(key, _)| key.trim().to_owned());
         let more = readable[blank.clone()].chars().any(|c| !c.is_whitespace());
         if !more || troubles.len() == TROUBLES_MOST {
             troubles.push(trouble);
@@ -99,7 +106,7 @@ pub(crate) fn parse(text: &str) -> (Table, Vec<Trouble>) {
 
 fn trouble(error: &toml::de::Error, text: &str) -> Trouble {
     let place = error.span().map_or(Place { start: text.len(), end: text.len() }, place);
-    Trouble { place, message: error.message().to_owned() }
+    Trouble { place, message: error.message().to_owned(), key: None }
 }
 
 /// The lines to step over so that the rest can be read.

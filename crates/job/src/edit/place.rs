@@ -153,9 +153,7 @@ fn inline(entry: &Entry, table: &Table, line: &str) -> Splice {
 fn new_table(text: &str, siblings: &Table, heading: &[String], line: &str) -> Splice {
     let end = newline(text);
     let heading = format!("[{}]", path::join(heading));
-    let beside = (heading.contains('.'))
-        .then(|| siblings.iter().map(|entry| last_end(entry)).max())
-        .flatten();
+    let beside = (heading.contains('.')).then(|| siblings.iter().map(last_end).max()).flatten();
     match beside {
         Some(last) => after_line(text, last, &format!("{end}{heading}{end}{line}"), end),
         None => {

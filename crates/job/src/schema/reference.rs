@@ -1,7 +1,7 @@
 //! The page about the job file, written from the table.
 
-use super::{Absent, Form, ROWS, Role, Row, TABLES, one_of};
-use crate::read::value_shown;
+use super::{Absent, Form, ROWS, Role, Row, TABLES};
+use crate::read::value_rounded;
 use quantity::{Measure, System};
 use std::fmt::Write;
 
@@ -72,15 +72,13 @@ fn section(page: &mut String, pattern: &str, heading: &str, doc: &str) {
 
 fn write_form(row: &Row) -> String {
     let form = match row.form {
-        Form::Quantity(number) => number.measure.name().to_owned(),
-        Form::Choice(words) => one_of(words),
         Form::Count(from, to) if from == to => format!("`{from}`"),
         Form::Flag => "`true` or `false`".to_owned(),
         Form::Outline => "legs or corners".to_owned(),
         Form::Point => "two coordinates".to_owned(),
         Form::Layers => "a list of layers".to_owned(),
         Form::Faces => "a far side".to_owned(),
-        _ => row.write(System::Us),
+        _ => row.kind(),
     };
     match row.role {
         Role::Decision => format!("{form}, or \"auto\""),
@@ -105,7 +103,7 @@ fn usual(row: &Row) -> String {
     let Form::Quantity(number) = row.form else { return String::new() };
     let (low, high) = number.plausible;
     let range = |system| {
-        let shown = |si| value_shown(si, number.measure, system);
+        let shown = |si| value_rounded(si, number.measure, system);
         format!("{} to {}", shown(low), shown(high))
     };
     match number.measure {

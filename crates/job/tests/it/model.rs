@@ -173,3 +173,14 @@ fn troubles_of_a_library_are_told() {
     assert!(findings.iter().any(|it| it.message == "no such kind of part"));
     assert!(findings.iter().any(|it| it.subject == "rules 1: floor_bath"));
 }
+
+#[test]
+fn every_assumed_value_can_be_read() {
+    let tables = ["storey", "assembly", "room", "surface", "opening", "keep_out", "manifold"];
+    let empty: String = tables.map(|table| format!("[{table}.a]\n")).concat();
+    for units in ["us", "si"] {
+        let text = format!("firstheat = 1\n[job]\nunits = \"{units}\"\n{empty}");
+        let (_, findings) = job::read(&text, &Library::built_in());
+        assert!(findings.iter().all(|it| it.kind == "missing-key"), "{findings:?}");
+    }
+}
