@@ -1,1 +1,26 @@
-//! To be described with its first content.
+//! Drawings and papers of a design, laid out once for every output.
+//!
+//! A [`Sheet`] is a list of blocks: typed tables, drawings as marks in metres, findings, words. It
+//! decides nothing: a number on a paper is a field of the job or the design, or the total of a
+//! column. The writers [`svg()`], [`csv()`], [`text()`] and [`json()`] take blocks as they are and lay
+//! nothing out; pages and papers show the same blocks.
+
+mod block;
+mod cautions;
+mod drawing;
+mod explain;
+mod sheet;
+mod source;
+mod tables;
+mod write;
+
+pub use block::{
+    Block, Cell, Column, FindingItem, FindingList, HeadLine, Prose, Row, Sheet, Spot, Table, Units,
+    Value,
+};
+pub use cautions::cautions;
+pub use drawing::{Anchor, Colour, Drawing, Fill, Mark, Shape, Stroke};
+pub use explain::{Step, Working, explain, explain_sheet};
+pub use sheet::{design_sheet, finding_list};
+pub use source::Paths;
+pub use write::{csv, json, json_string, svg, text, text_table};

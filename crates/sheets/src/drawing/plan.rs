@@ -1,0 +1,163 @@
+//! The plan of one storey: walls, openings, keep-outs, manifolds, tube.
+
+use super::ramp::{FAINT, INK, PAPER, POCHE, Ramp};
+use super::{Drawing, Fill, Mark, Shape, labels, legend, openings, tube};
+use crate::source::Source;
+use design::envelope::Enclosure;
+use design::flow::LoopFlow;
+use design::loops::TubeLoop;
+use job::{Manifold, Room};
+use plane::{Point, Region};
+
+/// Width of the grey that stands for walls, each side of the inside face.
+const POCHE_M: f64 = 0.15;
+
+/// What one plan is drawn from.
+pub(crate) struct Plan<'a> {
+    pub(crate) source: &'a Source<'a>,
+    pub(crate) rooms: Vec<(&'a Room, &'a Enclosure, &'a Region)>,
+    pub(crate) loops: Vec<(&'a TubeLoop, Option<&'a LoopFlow>)>,
+    pub(crate) manifolds: Vec<(&'a Manifold, Point)>,
+    pub(crate) low: Point,
+    pub(crate) high: Point,
+    /// Height of ordinary letters.
+    pub(crate) letter_m: f64,
+    pub(crate) ramp: Option<Ramp>,
+}
+
+impl Plan<'_> {
+    pub(crate) fn region(&self, room: &str) -> Option<&Region> {
+        self.rooms.iter().find(|(it, ..)| it.key == room).map(|(.., region)| *region)
+    }
+}
+
+/// One plan for each storey that has a room with an outline.
+pub(crate) fn plans(source: &Source) -> Vec<Drawing> {
+    let mut storeys: Vec<Option<&str>> = Vec::new();
+    for room in &source.job.rooms {
+        let storey = storey_of(room);
+        if !storeys.contains(&storey) {
+            storeys.push(storey);
+        }
+    }
+    let several = storeys.len() > 1;
+    storeys.into_iter().filter_map(|storey| draw(source, storey, several)).collect()
+}
+
+fn storey_of(room: &Room) -> Option<&str> {
+    room.storey.as_ref().map(|storey| storey.value.as_str())
+}
+
+fn draw(source: &Source, storey: Option<&str>, several: bool) -> Option<Drawing> {
+    let plan = gather(source, storey)?;
+    let mut marks = Vec::new();
+    floors(&plan, &mut marks);
+    keep_outs(&plan, &mut marks);
+    openings::draw(&plan, &mut marks);
+    tube::draw(&plan, &mut marks);
+    manifolds(&plan, &mut marks);
+    labels::draw(&plan, &mut marks);
+    let bounds_m = legend::draw(&plan, &mut marks);
+    let key = match storey {
+        Some(storey) if several => format!("plan-{storey}"),
+        _ => "plan".to_owned(),
+    };
+    let title = match storey {
+        Some(storey) => format!("Tube layout, storey {storey}"),
+        None => "Tube layout".to_owned(),
+    };
+    let words = words(&plan);
+    Some(Drawing { key, title, bounds_m, marks, words })
+}
+
+fn gather<'a>(source: &'a Source<'a>, storey: Option<&str>) -> Option<Plan<'a>> {
+    let design = source.design;
+    let rooms: Vec<_> = source
+        .job
+        .rooms
+        .iter()
+        .filter(|room| storey_of(room) == storey)
+        .filter_map(|room| {
+            let enclosure = design.envelope.enclosures.iter().find(|it| it.room == room.key)?;
+            Some((room, enclosure, enclosure.floor.as_ref()?))
+        })
+        .collect();
+    let has = |key: &str| rooms.iter().any(|(room, ..)| room.key == key);
+    let loops: Vec<_> = design
+        .loops
+        .iter()
+        .filter(|it| has(&it.room))
+        .map(|it| (it, design.flows.loops.iter().find(|flow| flow.key == it.key)))
+        .collect();
+    let manifolds = source
+        .job
+        .manifolds
+        .iter()
+        .filter(|it| it.room.as_ref().is_none_or(|room| has(&room.value)))
+        .filter_map(|it| Some((it, it.at.as_ref()?.value)))
+        .collect();
+    let (low, high) = bounds(rooms.iter().map(|(.., region)| region.bounds()))?;
+    let letter_m = (0.022 * (high.x - low.x).max(high.y - low.y)).clamp(0.12, 0.8);
+    let ramp = ramp(&loops);
+    Some(Plan { source, rooms, loops, manifolds, low, high, letter_m, ramp })
+}
+
+fn bounds(all: impl Iterator<Item = (Point, Point)>) -> Option<(Point, Point)> {
+    let (low, high) = all.reduce(|(low, high), (l, h)| {
+        let low = Point::new(low.x.min(l.x), low.y.min(l.y));
+        (low, Point::new(high.x.max(h.x), high.y.max(h.y)))
+    })?;
+    (low.is_finite() && high.is_finite()).then_some((low, high))
+}
+
+fn ramp(loops: &[(&TubeLoop, Option<&LoopFlow>)]) -> Option<Ramp> {
+    let flows = || loops.iter().filter_map(|(_, flow)| *flow);
+    let cool_k = flows().map(|it| it.back.si()).reduce(f64::min)?;
+    let warm_k = flows().map(|it| it.supply.si()).reduce(f64::max)?;
+    (cool_k.is_finite() && warm_k.is_finite()).then_some(Ramp { cool_k, warm_k })
+}
+
+fn floors(plan: &Plan, marks: &mut Vec<Mark>) {
+    let rings = |region: &Region| Shape::Area(region.rings().map(<[Point]>::to_vec).collect());
+    for (.., region) in &plan.rooms {
+        marks.push(Mark::new("walls", rings(region)).stroke(POCHE, 2.0 * POCHE_M));
+    }
+    for (room, _, region) in &plan.rooms {
+        let floor = Mark::new("floor", rings(region)).fill(PAPER).stroke(INK, 0.02);
+        marks.push(floor.about(&room.key).titled(room.name.value.clone()));
+    }
+}
+
+fn keep_outs(plan: &Plan, marks: &mut Vec<Mark>) {
+    for keep_out in &plan.source.job.keep_outs {
+        let here = plan.region(&keep_out.room.value).is_some();
+        if let (true, Some(outline)) = (here, &keep_out.outline) {
+            let mut mark = Mark::new("keep-out", Shape::Area(vec![outline.corners.clone()]))
+                .stroke(FAINT, 0.015)
+                .about(&keep_out.key)
+                .titled(format!("{}: no tube here", keep_out.key));
+            mark.fill = Some(Fill::Hatch(FAINT));
+            marks.push(mark);
+        }
+    }
+}
+
+fn manifolds(plan: &Plan, marks: &mut Vec<Mark>) {
+    for (manifold, at) in &plan.manifolds {
+        let (half, deep) = (Point::new(0.3, 0.0), Point::new(0.0, 0.06));
+        let corners =
+            vec![*at - half - deep, *at + half - deep, *at + half + deep, *at - half + deep];
+        let mark = Mark::new("manifold", Shape::Area(vec![corners])).fill(INK);
+        marks.push(mark.about(&manifold.key).titled(format!("manifold {}", manifold.key)));
+    }
+}
+
+fn words(plan: &Plan) -> String {
+    let rooms: Vec<&str> = plan.rooms.iter().map(|(room, ..)| room.name.value.as_str()).collect();
+    format!(
+        "Plan of {} with {} loops of tube and {} manifolds; the tables below hold the same.",
+        rooms.join(", "),
+        plan.loops.len(),
+        plan.manifolds.len()
+    )
+}

@@ -1,0 +1,49 @@
+//! Colours: ink, paper, and a ramp for water temperature.
+
+/// A colour by its red, green and blue, 0 to 255.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Colour(pub u8, pub u8, pub u8);
+
+pub(crate) const INK: Colour = Colour(0x22, 0x25, 0x28);
+pub(crate) const PAPER: Colour = Colour(0xff, 0xff, 0xff);
+pub(crate) const POCHE: Colour = Colour(0xb9, 0xb6, 0xae);
+pub(crate) const FAINT: Colour = Colour(0x6b, 0x6f, 0x73);
+pub(crate) const ALARM: Colour = Colour(0xa8, 0x10, 0x30);
+pub(crate) const GLASS: Colour = Colour(0x2f, 0x5d, 0x7c);
+
+/// From blue by violet to orange, each lighter than the one before: told apart without red and
+/// green, and in grey; all dark enough to be seen on white.
+const STOPS: [Colour; 4] = [
+    Colour(0x14, 0x3c, 0x8c),
+    Colour(0x6a, 0x3d, 0x9a),
+    Colour(0xc2, 0x3b, 0x6e),
+    Colour(0xe0, 0x6a, 0x12),
+];
+
+/// Steps of the ramp: enough to look even, few enough to keep the drawing small.
+pub(crate) const STEPS: usize = 16;
+
+/// The coolest and the warmest water of a drawing, in kelvin.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Ramp {
+    pub(crate) cool_k: f64,
+    pub(crate) warm_k: f64,
+}
+
+impl Ramp {
+    /// The step of a temperature, from 0 to [`STEPS`] less one.
+    pub(crate) fn step(self, temperature_k: f64) -> usize {
+        let span = self.warm_k - self.cool_k;
+        let share = if span > 0.0 { (temperature_k - self.cool_k) / span } else { 1.0 };
+        ((share.clamp(0.0, 1.0) * STEPS as f64) as usize).min(STEPS - 1)
+    }
+}
+
+/// The colour of a step.
+pub(crate) fn colour(step: usize) -> Colour {
+    let along = step.min(STEPS - 1) as f64 / (STEPS - 1) as f64 * (STOPS.len() - 1) as f64;
+    let at = (along as usize).min(STOPS.len() - 2);
+    let (from, to, share) = (STOPS[at], STOPS[at + 1], along - at as f64);
+    let mix = |a: u8, b: u8| (f64::from(a) + (f64::from(b) - f64::from(a)) * share).round() as u8;
+    Colour(mix(from.0, to.0), mix(from.1, to.1), mix(from.2, to.2))
+}

@@ -1,0 +1,79 @@
+//! The papers, each a sheet of blocks.
+
+use crate::block::{Block, FindingItem, FindingList, HeadLine, Prose, Sheet, Spot};
+use crate::cautions::cautions;
+use crate::drawing;
+use crate::source::Source;
+use crate::tables;
+use design::Design;
+use job::{Finding, Job};
+use quantity::System;
+
+/// The design on one sheet: findings, plan, tables, basis, cautions.
+///
+/// `findings` are all that were found, by reading and by the design.
+pub fn design_sheet(job: &Job, design: &Design, findings: &[Finding], text: &str) -> Sheet {
+    let source = Source::new(job, design, text);
+    let mut blocks = vec![Block::Findings(finding_list(findings, text))];
+    let plans = drawing::plans(&source);
+    if plans.is_empty() {
+        let words = "No room has an outline yet, so there is nothing to draw.";
+        blocks.push(prose("no-plan", "Tube layout", vec![words.to_owned()]));
+    }
+    blocks.extend(plans.into_iter().map(Block::Drawing));
+    blocks.push(Block::Table(tables::rooms(&source)));
+    blocks.push(Block::Table(tables::loops(&source)));
+    blocks.push(Block::Table(tables::manifolds(&source)));
+    blocks.push(Block::Table(tables::basis(&source)));
+    if !design.revisions.is_empty() {
+        let title = "What the design revised to meet the needs";
+        blocks.push(prose("revisions", title, design.revisions.clone()));
+    }
+    blocks.push(Block::Table(tables::limits(&source)));
+    blocks.push(Block::Table(tables::assumptions(&source)));
+    blocks.push(cautions());
+    let title = format!("Floor heating design: {}", job.name.value);
+    let (key, first) = ("design".to_owned(), job.units.value);
+    Sheet { key, title, head: head(job), first, blocks }
+}
+
+fn prose(key: &str, title: &str, lines: Vec<String>) -> Block {
+    Block::Prose(Prose { key: key.to_owned(), title: title.to_owned(), lines })
+}
+
+fn head(job: &Job) -> Vec<HeadLine> {
+    let line = |label: &str, value: Option<String>| HeadLine { label: label.to_owned(), value };
+    let units = match job.units.value {
+        System::Us => "inch-pound first, metric beside",
+        System::Si => "metric first, inch-pound beside",
+    };
+    let mut lines = vec![
+        line("job", Some(job.name.value.clone())),
+        line("limits after", Some(job.rules.name.clone())),
+        line("units", Some(units.to_owned())),
+        line("numbers", Some("design, none measured".to_owned())),
+    ];
+    if let Some(note) = &job.note {
+        lines.push(line("note", Some(note.value.clone())));
+    }
+    lines.extend(
+        ["address", "sheet / revision", "date", "drawn by", "signature"]
+            .map(|label| line(label, None)),
+    );
+    lines
+}
+
+/// What was found as a paper shows it, in the order given.
+pub fn finding_list(findings: &[Finding], text: &str) -> FindingList {
+    let item = |finding: &Finding| FindingItem {
+        severity: finding.severity,
+        kind: finding.kind,
+        subject: finding.subject.clone(),
+        spot: finding.place.map(|place| Spot::of(place, text)),
+        message: finding.message.clone(),
+        limit: finding.limit.as_ref().map(|it| (it.value.clone(), it.source.clone())),
+        advice: finding.advice.clone(),
+        mends: finding.mends.iter().map(|mend| mend.words.clone()).collect(),
+    };
+    FindingList { title: "Findings".to_owned(), items: findings.iter().map(item).collect() }
+}

@@ -1,0 +1,115 @@
+//! What the papers are drawn from, and how a number becomes a cell.
+
+use crate::block::{Cell, Units, Value};
+use design::{Design, Figure, Standing, Work};
+use job::Job;
+use quantity::Quantity;
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+/// Job, design and text, with the paths under which figures can be asked for.
+pub(crate) struct Source<'a> {
+    pub(crate) job: &'a Job,
+    pub(crate) design: &'a Design,
+    pub(crate) text: &'a str,
+    pub(crate) paths: Paths,
+    standings: Standings,
+}
+
+impl<'a> Source<'a> {
+    pub(crate) fn new(job: &'a Job, design: &'a Design, text: &'a str) -> Self {
+        let (paths, standings) = (Paths::of(&design.figures()), Standings::default());
+        Source { job, design, text, paths, standings }
+    }
+
+    /// The figure as a cell, in the usual units of its measure.
+    pub(crate) fn cell<Q: Quantity>(&self, figure: &Figure<Q>) -> Cell {
+        self.cell_in(figure, Units::of(Q::MEASURE))
+    }
+
+    /// The figure as a cell in those units.
+    pub(crate) fn cell_in<Q: Quantity>(&self, figure: &Figure<Q>, units: Units) -> Cell {
+        let value = Value {
+            si: figure.si(),
+            units,
+            explain: self.paths.path(&figure.work).map(str::to_owned),
+            standing: self.standings.of(&figure.work),
+        };
+        if value.si.is_finite() {
+            Cell::Quantity(value)
+        } else {
+            Cell::CannotTell("the numbers behind it leave no finite answer".to_owned())
+        }
+    }
+
+    /// The figure as a cell, or why there is none.
+    pub(crate) fn cell_or<Q: Quantity>(&self, figure: Option<&Figure<Q>>, why: &str) -> Cell {
+        figure.map_or_else(|| Cell::CannotTell(why.to_owned()), |figure| self.cell(figure))
+    }
+
+    /// A bare quantity as a cell, with the working under that path if it has one.
+    pub(crate) fn stated(&self, si: f64, units: Units, path: &str) -> Cell {
+        let work = self.paths.work(path);
+        let standing = work.map_or(Standing::Designed, |work| self.standings.of(work));
+        Cell::Quantity(Value { si, units, explain: work.map(|_| path.to_owned()), standing })
+    }
+
+    /// What the room is called on paper.
+    pub(crate) fn room_name(&self, key: &str) -> String {
+        self.job.room(key).map_or_else(|| key.to_owned(), |room| room.name.value.clone())
+    }
+}
+
+/// Paths of figures, by the figure's own working.
+#[derive(Clone, Debug, Default)]
+pub struct Paths {
+    by_work: BTreeMap<usize, String>,
+    by_path: BTreeMap<String, Arc<Work>>,
+}
+
+impl Paths {
+    /// The paths of a design's figures; the first path of a shared figure holds.
+    pub fn of(figures: &[(String, Arc<Work>)]) -> Self {
+        let mut paths = Paths::default();
+        for (path, work) in figures {
+            paths.by_work.entry(address(work)).or_insert_with(|| path.clone());
+            paths.by_path.entry(path.clone()).or_insert_with(|| work.clone());
+        }
+        paths
+    }
+
+    /// The path of a working.
+    pub fn path(&self, work: &Arc<Work>) -> Option<&str> {
+        self.by_work.get(&address(work)).map(String::as_str)
+    }
+
+    /// The working at a path.
+    pub fn work(&self, path: &str) -> Option<&Arc<Work>> {
+        self.by_path.get(path)
+    }
+}
+
+fn address(work: &Arc<Work>) -> usize {
+    Arc::as_ptr(work).addr()
+}
+
+/// Standings already found: workings are shared, and walking each again takes far too long.
+#[derive(Default)]
+struct Standings(RefCell<BTreeMap<usize, Standing>>);
+
+impl Standings {
+    fn of(&self, work: &Arc<Work>) -> Standing {
+        if let Some(known) = self.0.borrow().get(&address(work)) {
+            return *known;
+        }
+        let inputs = work.inputs();
+        let standing = if inputs.is_empty() {
+            work.standing()
+        } else {
+            inputs.into_iter().map(|input| self.of(input)).fold(Standing::Designed, Standing::min)
+        };
+        self.0.borrow_mut().insert(address(work), standing);
+        standing
+    }
+}

@@ -1,0 +1,196 @@
+//! What the design rests on: climate, water, limits, and what was assumed.
+
+use super::SMALL;
+use crate::block::{Cell, Column, Row, Spot, Table, Units};
+use crate::source::Source;
+use crate::tables::assumed::Assumed;
+use design::Standing;
+use job::{Fact, Fluid, Origin, Reason, Rule};
+use quantity::{Measure, Quantity};
+
+fn columns() -> Vec<Column> {
+    vec![
+        Column::words("item", "item"),
+        Column::words("value", "value"),
+        Column::words("reason", "where it comes from"),
+    ]
+}
+
+struct Rows<'a>(&'a Source<'a>, Vec<Row>);
+
+impl Rows<'_> {
+    fn push(&mut self, key: &str, item: &str, value: Cell, reason: impl Into<String>) {
+        let cells = vec![Cell::text(item), value, Cell::Text(reason.into())];
+        self.1.push(Row { key: key.to_owned(), cells, total: false });
+    }
+
+    fn fact<Q: Quantity>(&mut self, key: &str, item: &str, fact: &Fact<Q>) {
+        let assumed = matches!(fact.origin, Origin::Assumed(_));
+        let standing = if assumed { Standing::Estimated } else { Standing::Designed };
+        let value = crate::block::Value {
+            si: fact.value.si(),
+            units: Units::of(Q::MEASURE),
+            explain: None,
+            standing,
+        };
+        self.push(key, item, Cell::Quantity(value), origin(self.0, &fact.origin));
+    }
+
+    fn rule<Q: Quantity>(&mut self, key: &str, item: &str, rule: &Rule<Q>, units: Units) {
+        let value = self.0.stated(rule.si(), units, "");
+        self.push(key, item, value, rule.citation());
+    }
+}
+
+fn origin(source: &Source, origin: &Origin) -> String {
+    match origin {
+        Origin::Stated(place) | Origin::Inherited(place) => {
+            format!("the job, {}", Spot::of(*place, source.text))
+        }
+        Origin::Assumed(why) => format!("assumed: {why}"),
+    }
+}
+
+fn reason(source: &Source, reason: &Reason) -> String {
+    match reason {
+        Reason::Held(place) => format!("held by the job, {}", Spot::of(*place, source.text)),
+        Reason::Rule(citation) => format!("rule: {citation}"),
+        Reason::Chosen(why) => format!("chosen: {why}"),
+    }
+}
+
+/// Climate, water and totals, each with where it comes from.
+pub(crate) fn basis(source: &Source) -> Table {
+    let mut rows = Rows(source, Vec::new());
+    let (outdoors, house) = (&source.job.outdoors, &source.job.house);
+    match &outdoors.design {
+        Some(fact) => rows.fact("outdoor", "outdoor temperature, design day", fact),
+        None => rows.push(
+            "outdoor",
+            "outdoor temperature, design day",
+            Cell::CannotTell("the job does not state it".to_owned()),
+            "not stated: without it there are no losses",
+        ),
+    }
+    if let Some(mean) = &outdoors.annual_mean {
+        rows.fact("annual_mean", "outdoor temperature, mean of the year", mean);
+    }
+    rows.fact("altitude", "height above the sea", &outdoors.altitude);
+    rows.fact("ground", "conductivity of the ground", &outdoors.ground);
+    rows.fact("air_changes", "air changes, unless a room says otherwise", &house.air_changes);
+    water(source, &mut rows);
+    if let Some(total) = &source.design.loads.total {
+        let why = "sum over the rooms; heat that heated floors send down left out";
+        rows.push("loss", "heat loss of the house", source.cell(total), why);
+    }
+    let balance = source.design.balance;
+    let settled = if balance.settled { "settled" } else { "did not settle" };
+    let rounds = format!(
+        "heat, flow and temperatures {settled} in {} rounds, last change {:.2} W",
+        balance.rounds, balance.last_change_w
+    );
+    rows.push("balance", "balance", Cell::text(settled), rounds);
+    let title = "Design basis".to_owned();
+    Table { key: "basis".to_owned(), title, columns: columns(), rows: rows.1, notes: Vec::new() }
+}
+
+fn water(source: &Source, rows: &mut Rows) {
+    let (heating, emitters) = (&source.job.heating, &source.design.emitters);
+    let fluid = match heating.fluid.value {
+        Fluid::Water => "water",
+        Fluid::PropyleneGlycol => "water with propylene glycol",
+    };
+    rows.push("fluid", "fluid", Cell::text(fluid), origin(source, &heating.fluid.origin));
+    if heating.fluid.value != Fluid::Water {
+        rows.fact("glycol", "glycol by volume", &heating.glycol);
+    }
+    let mut tubes: Vec<&str> = emitters.floors.iter().map(|it| it.tube.as_str()).collect();
+    tubes.sort_unstable();
+    tubes.dedup();
+    if !tubes.is_empty() {
+        let why = match heating.tube.held() {
+            Some(held) => format!("held by the job, {}", Spot::of(held.place, source.text)),
+            None => "chosen by the design or a room".to_owned(),
+        };
+        rows.push("tube", "tube", Cell::Text(tubes.join(", ")), why);
+    }
+    match &emitters.supply {
+        Some(supply) => {
+            let units = Units::of(Measure::Temperature);
+            let cell = source.stated(supply.value.si(), units, "heating.supply");
+            rows.push("supply", "supply temperature", cell, reason(source, &supply.reason));
+        }
+        None => rows.push(
+            "supply",
+            "supply temperature",
+            Cell::CannotTell("no heated floor could be worked out".to_owned()),
+            "",
+        ),
+    }
+    if let Some(head) = &heating.head {
+        rows.fact("pump_head", "head that the pump has for one loop", head);
+    }
+}
+
+/// The limits that hold, each with its clause.
+pub(crate) fn limits(source: &Source) -> Table {
+    let rules = &source.job.rules;
+    let mut rows = Rows(source, Vec::new());
+    let temperature = Units::of(Measure::Temperature);
+    rows.rule("floor_living", "hottest floor where people stay", &rules.floor_living, temperature);
+    rows.rule("floor_bath", "hottest floor in a bath", &rules.floor_bath, temperature);
+    rows.rule("floor_utility", "hottest floor elsewhere", &rules.floor_utility, temperature);
+    rows.rule("floor_wood", "hottest wood floor", &rules.floor_wood, temperature);
+    rows.rule("supply_slab", "hottest water into a slab", &rules.supply_slab, temperature);
+    let drop = Units::of(Measure::TemperatureDifference);
+    rows.rule("drop_most", "most that water may cool in a loop", &rules.drop_most, drop);
+    for tube in tubes_used(source) {
+        if let Some(rule) = rules.loop_length(tube) {
+            let item = format!("longest loop of {tube}");
+            rows.rule("loop_length", &item, rule, Units::of(Measure::Length));
+        }
+    }
+    rows.rule("wall_clearance", "outermost tube from a wall", &rules.wall_clearance, SMALL);
+    let velocity = Units::of(Measure::Velocity);
+    rows.rule("velocity_most", "fastest water in a loop", &rules.velocity_most, velocity);
+    let resistance = Units::of(Measure::AreaResistance);
+    let insulation = &rules.insulation_ground;
+    rows.rule("insulation_ground", "least insulation on the ground", insulation, resistance);
+    let notes = vec![
+        format!("Rule set: {}.", rules.name),
+        "A limit from memory was not compared with the print: look it up before relying on it."
+            .to_owned(),
+    ];
+    let title = "Limits that hold".to_owned();
+    Table { key: "limits".to_owned(), title, columns: columns(), rows: rows.1, notes }
+}
+
+fn tubes_used<'a>(source: &'a Source) -> Vec<&'a str> {
+    let mut tubes: Vec<&str> = source.design.loops.iter().map(|it| it.tube.as_str()).collect();
+    tubes.sort_unstable();
+    tubes.dedup();
+    tubes
+}
+
+/// Everything that was assumed, and why.
+pub(crate) fn assumptions(source: &Source) -> Table {
+    let mut rows = Rows(source, Vec::new());
+    for (number, assumed) in Assumed::all(source).into_iter().enumerate() {
+        let Assumed { item, of, value, why } = assumed;
+        let item = if of.is_empty() { item } else { format!("{item}: {}", of.join(", ")) };
+        rows.push(&format!("{}", number + 1), &item, Cell::Text(value), why);
+    }
+    let mut columns = columns();
+    columns[1].heading = "taken as";
+    columns[2].heading = "why";
+    let notes = match rows.1.is_empty() {
+        true => vec!["Nothing was assumed: the job states all of it.".to_owned()],
+        false => vec![
+            "State these in the job once they are known; numbers that rest on them are \
+                       marked estimated."
+                .to_owned(),
+        ],
+    };
+    let title = "What was assumed".to_owned();
+    Table { key: "assumptions".to_owned(), title, columns, rows: rows.1, notes }
+}

@@ -1,0 +1,141 @@
+//! The loop schedule: one row for each loop of tube.
+
+use super::{SMALL, column, total};
+use crate::block::{Cell, Column, Row, Table};
+use crate::source::Source;
+use design::Figure;
+use design::flow::LoopFlow;
+use design::loops::TubeLoop;
+use quantity::{Measure, Quantity};
+
+fn columns() -> Vec<Column> {
+    vec![
+        Column::words("loop", "loop"),
+        Column::words("manifold", "manifold"),
+        Column::words("room", "room"),
+        Column::words("tube", "tube"),
+        Column::of("spacing", "spacing asked", SMALL),
+        Column::of("spacing_laid", "spacing laid", SMALL),
+        column("area", "area", Measure::Area),
+        column("field_length", "field length", Measure::Length),
+        column("leader_length", "leaders, both", Measure::Length),
+        column("tail_length", "risers and tails", Measure::Length),
+        column("total_length", "total length", Measure::Length),
+        column("volume", "volume", Measure::Volume),
+        column("heat", "heat up", Measure::Power),
+        column("flow", "flow", Measure::Flow),
+        column("supply", "supply", Measure::Temperature),
+        column("return", "return", Measure::Temperature),
+        column("drop", "drop", Measure::TemperatureDifference),
+        column("head", "head", Measure::Head),
+        column("velocity", "velocity", Measure::Velocity),
+        Column::words("tight_bends", "tight bends"),
+        Column::words("status", "status"),
+    ]
+}
+
+/// The loop schedule.
+pub(crate) fn loops(source: &Source) -> Table {
+    let mut rows: Vec<Row> = source.design.loops.iter().map(|it| row(source, it)).collect();
+    if !rows.is_empty() {
+        rows.push(totals(source));
+    }
+    let mut notes = vec![
+        "Total length runs from port to port: field, both leaders, risers and tails. Head is \
+         friction in the tube only; manifold and valves come on top. The total of heads is the \
+         worst one."
+            .to_owned(),
+    ];
+    let laid = |it: &TubeLoop| it.leader.as_ref().is_none_or(|leader| leader.routed);
+    if !source.design.loops.iter().all(laid) {
+        notes.push(
+            "Leaders are measured along the shortest way through doorways and are not yet routed: \
+             measure them on site before cutting tube."
+                .to_owned(),
+        );
+    }
+    let title = "Loop schedule".to_owned();
+    Table { key: "loops".to_owned(), title, columns: columns(), rows, notes }
+}
+
+fn row(source: &Source, tube: &TubeLoop) -> Row {
+    let mut cells = vec![
+        Cell::text(tube.key.clone()),
+        Cell::text(tube.manifold.clone()),
+        Cell::text(source.room_name(&tube.room)),
+        Cell::text(tube.tube.clone()),
+        asked(source, tube),
+        laid(source, tube),
+    ];
+    cells.extend(lengths(source, tube));
+    cells.extend(water(source, source.design.flows.loops.iter().find(|it| it.key == tube.key)));
+    cells.push(Cell::Count(tube.tight_bends.len()));
+    cells.push(Cell::text("planned"));
+    Row { key: tube.key.clone(), cells, total: false }
+}
+
+fn asked(source: &Source, tube: &TubeLoop) -> Cell {
+    match source.design.emitters.floors.iter().find(|it| it.room == tube.room) {
+        Some(floor) => {
+            let path = format!("room.{}.spacing", tube.room);
+            source.stated(floor.spacing.value.si(), SMALL, &path)
+        }
+        None => Cell::CannotTell("the room has no heated floor".to_owned()),
+    }
+}
+
+fn laid(source: &Source, tube: &TubeLoop) -> Cell {
+    source.stated(tube.spacing_laid_m, SMALL, &format!("loop.{}.spacing_laid", tube.key))
+}
+
+fn lengths(source: &Source, tube: &TubeLoop) -> [Cell; 6] {
+    let no_way = "no way to the manifold was found";
+    let leaders = tube.leader.as_ref().map(|_| &tube.leader_length);
+    [
+        source.cell(&tube.area),
+        source.cell(&tube.field_length),
+        source.cell_or(leaders, no_way),
+        source.cell(&tube.tail_length),
+        source.cell(&tube.length),
+        source.cell(&tube.volume),
+    ]
+}
+
+fn water(source: &Source, flow: Option<&LoopFlow>) -> [Cell; 7] {
+    let why = "the water of this loop could not be worked out";
+    [
+        source.cell_or(flow.map(|it| &it.heat_up), why),
+        source.cell_or(flow.map(|it| &it.flow), why),
+        source.cell_or(flow.map(|it| &it.supply), why),
+        source.cell_or(flow.map(|it| &it.back), why),
+        source.cell_or(flow.map(|it| &it.drop), why),
+        source.cell_or(flow.map(|it| &it.head), why),
+        source.cell_or(flow.map(|it| &it.velocity), why),
+    ]
+}
+
+fn totals(source: &Source) -> Row {
+    let (loops, flows) = (&source.design.loops, &source.design.flows.loops);
+    let heads: Vec<_> = flows.iter().map(|it| it.head.clone()).collect();
+    let worst = Figure::largest("head of the loop that needs most", &heads);
+    let mut cells = vec![Cell::text("total")];
+    cells.extend((0..5).map(|_| Cell::Blank));
+    cells.extend([
+        total(source, "area of all loops", loops.iter().map(|it| &it.area)),
+        total(source, "field of all loops", loops.iter().map(|it| &it.field_length)),
+        total(source, "leaders of all loops", loops.iter().map(|it| &it.leader_length)),
+        total(source, "risers and tails of all loops", loops.iter().map(|it| &it.tail_length)),
+        total(source, "tube of all loops", loops.iter().map(|it| &it.length)),
+        total(source, "water in all loops", loops.iter().map(|it| &it.volume)),
+        total(source, "heat up of all loops", flows.iter().map(|it| &it.heat_up)),
+        total(source, "flow of all loops", flows.iter().map(|it| &it.flow)),
+        Cell::Blank,
+        Cell::Blank,
+        Cell::Blank,
+        worst.map_or(Cell::Blank, |worst| source.cell(&worst)),
+        Cell::Blank,
+        Cell::Count(loops.iter().map(|it| it.tight_bends.len()).sum()),
+        Cell::Blank,
+    ]);
+    Row { key: "total".to_owned(), cells, total: true }
+}

@@ -1,0 +1,35 @@
+//! The tables of the papers: every number in them is a field of the job or the design.
+
+mod assumed;
+mod basis;
+mod loops;
+mod manifolds;
+mod rooms;
+
+pub(crate) use basis::{assumptions, basis, limits};
+pub(crate) use loops::loops;
+pub(crate) use manifolds::manifolds;
+pub(crate) use rooms::rooms;
+
+use crate::block::{Cell, Column, Units};
+use crate::source::Source;
+use design::Figure;
+use quantity::{Measure, Quantity, unit};
+
+/// A column in the usual units of a measure.
+pub(crate) fn column(key: &'static str, heading: &'static str, measure: Measure) -> Column {
+    Column::of(key, heading, Units::of(measure))
+}
+
+/// Inches and millimetres, for spacings, bends and thicknesses.
+pub(crate) const SMALL: Units = Units { us: &unit::INCH, si: &unit::MILLIMETRE };
+
+/// The sum of a column as a cell; blank where no row has a number.
+pub(crate) fn total<'f, Q: Quantity>(
+    source: &Source,
+    name: &str,
+    parts: impl Iterator<Item = &'f Figure<Q>>,
+) -> Cell {
+    let parts: Vec<Figure<Q>> = parts.cloned().collect();
+    if parts.is_empty() { Cell::Blank } else { source.cell(&Figure::sum(name, &parts)) }
+}

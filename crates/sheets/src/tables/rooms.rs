@@ -1,0 +1,135 @@
+//! Heat loss and floor output, room by room.
+
+use super::{column, total};
+use crate::block::{Cell, Column, Row, Table};
+use crate::source::Source;
+use design::emitters::HeatedFloor;
+use design::envelope::Enclosure;
+use design::loads::RoomLoss;
+use job::Room;
+use quantity::Measure;
+
+fn columns() -> Vec<Column> {
+    vec![
+        Column::words("room", "room"),
+        column("area", "floor area", Measure::Area),
+        column("heated_area", "heated area", Measure::Area),
+        column("indoor", "indoor", Measure::Temperature),
+        column("outdoors", "loss: faces to outdoors", Measure::Power),
+        column("air", "loss: air", Measure::Power),
+        column("ground", "loss: ground", Measure::Power),
+        column("neighbours", "loss: neighbour rooms", Measure::Power),
+        column("loss", "loss: total", Measure::Power),
+        column("per_area", "loss per area", Measure::HeatFlux),
+        column("surface", "floor surface", Measure::Temperature),
+        column("surface_limit", "surface limit", Measure::Temperature),
+        column("output", "floor output", Measure::Power),
+        column("short", "short by", Measure::Power),
+    ]
+}
+
+/// The room table.
+pub(crate) fn rooms(source: &Source) -> Table {
+    let mut rows: Vec<Row> = source.job.rooms.iter().map(|room| row(source, room)).collect();
+    if rows.len() > 1 {
+        rows.push(totals(source));
+    }
+    let mut notes = vec![
+        "Loss of a room: what its heated floor must give. Heat that a heated floor itself sends \
+         down is not in it. Floor surface: mean over the heated area on the design day."
+            .to_owned(),
+    ];
+    if let Some(governing) = &source.design.emitters.governing {
+        let name = source.room_name(governing);
+        notes
+            .push(format!("{name} sets the supply temperature: no other room needs warmer water."));
+    }
+    let title = "Rooms: heat loss and heated floor".to_owned();
+    Table { key: "rooms".to_owned(), title, columns: columns(), rows, notes }
+}
+
+fn row(source: &Source, room: &Room) -> Row {
+    let key = &room.key;
+    let design = source.design;
+    let enclosure = design.envelope.enclosures.iter().find(|it| it.room == *key);
+    let loss = design.loads.rooms.iter().find(|it| it.room == *key);
+    let floor = design.emitters.floors.iter().find(|it| it.room == *key);
+    let mut cells = vec![Cell::text(room.name.value.clone())];
+    cells.extend(geometry(source, room, enclosure, floor));
+    cells.extend(losses(source, loss));
+    cells.extend(heated(source, room, floor));
+    Row { key: key.clone(), cells, total: false }
+}
+
+fn geometry(
+    source: &Source,
+    room: &Room,
+    enclosure: Option<&Enclosure>,
+    floor: Option<&HeatedFloor>,
+) -> [Cell; 3] {
+    let area = enclosure.and_then(|it| it.area.as_ref());
+    let indoor = enclosure.map(|it| &it.indoor);
+    let heated = match floor {
+        Some(floor) => source.cell(&floor.area),
+        None if room.heated.value => Cell::CannotTell("no heated floor was found".to_owned()),
+        None => Cell::text("not heated"),
+    };
+    [
+        source.cell_or(area, "the room has neither outline nor area"),
+        heated,
+        source.cell_or(indoor, "the room could not be read"),
+    ]
+}
+
+fn losses(source: &Source, loss: Option<&RoomLoss>) -> [Cell; 6] {
+    let why = "the loss of this room could not be worked out";
+    [
+        source.cell_or(loss.map(|it| &it.outdoors), why),
+        source.cell_or(loss.map(|it| &it.air), why),
+        source.cell_or(loss.map(|it| &it.ground), why),
+        source.cell_or(loss.map(|it| &it.neighbours), why),
+        source.cell_or(loss.map(|it| &it.total), why),
+        source.cell_or(loss.and_then(|it| it.per_area.as_ref()), "the floor area is not known"),
+    ]
+}
+
+fn heated(source: &Source, room: &Room, floor: Option<&HeatedFloor>) -> Vec<Cell> {
+    let Some(floor) = floor else {
+        let why = || Cell::CannotTell("no heated floor was found".to_owned());
+        return (0..4).map(|_| if room.heated.value { why() } else { Cell::Blank }).collect();
+    };
+    let short = if floor.short.si() > 0.0 { source.cell(&floor.short) } else { Cell::text("–") };
+    vec![
+        source.cell(&floor.surface),
+        source.cell(&floor.surface_limit),
+        source.cell(&floor.output),
+        short,
+    ]
+}
+
+fn totals(source: &Source) -> Row {
+    let (design, rooms) = (source.design, &source.design.loads.rooms);
+    let areas = design.envelope.enclosures.iter().filter_map(|it| it.area.as_ref());
+    let floors = &design.emitters.floors;
+    let loss = match &design.loads.total {
+        Some(all) => source.cell(all),
+        None => Cell::Blank,
+    };
+    let cells = vec![
+        Cell::text("total"),
+        total(source, "floor area of all rooms", areas),
+        total(source, "heated area of all rooms", floors.iter().map(|it| &it.area)),
+        Cell::Blank,
+        total(source, "loss to outdoors of all rooms", rooms.iter().map(|it| &it.outdoors)),
+        total(source, "loss to air of all rooms", rooms.iter().map(|it| &it.air)),
+        total(source, "loss to the ground of all rooms", rooms.iter().map(|it| &it.ground)),
+        total(source, "loss to neighbours of all rooms", rooms.iter().map(|it| &it.neighbours)),
+        loss,
+        Cell::Blank,
+        Cell::Blank,
+        Cell::Blank,
+        total(source, "output of all floors", floors.iter().map(|it| &it.output)),
+        Cell::Blank,
+    ];
+    Row { key: "total".to_owned(), cells, total: true }
+}

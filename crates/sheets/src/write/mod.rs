@@ -1,0 +1,11 @@
+//! One writer for each output; none lays anything out.
+
+mod csv;
+mod json;
+mod svg;
+mod text;
+
+pub use csv::csv;
+pub use json::{json, json_string};
+pub use svg::svg;
+pub use text::{text, text_table};

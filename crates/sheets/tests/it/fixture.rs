@@ -1,0 +1,224 @@
+//! A hand-made design for a job: plain numbers, real geometry, no physics.
+
+use design::emitters::{Emitters, HeatedFloor};
+use design::envelope::{Enclosure, Envelope, PlacedOpening};
+use design::flow::{Flows, LoopFlow, ManifoldFlow};
+use design::loads::{Loads, RoomLoss};
+use design::loops::{Leader, TubeLoop};
+use design::{Balance, Design, Figure, How};
+use job::{Decided, Finding, Job, Mend, Opening, Promise, Reason, Room, Severity, Where};
+use plane::fill::{FillSpec, counterflow};
+use plane::{Point, Region};
+use quantity::{Area, Power, Quantity, Temperature};
+
+/// A design of rooms with outlines, one loop each.
+pub(crate) fn design(job: &Job) -> Design {
+    let mut out = Design {
+        envelope: Envelope::default(),
+        loads: Loads { rooms: Vec::new(), total: None },
+        emitters: Emitters { floors: Vec::new(), supply: None, governing: None },
+        loops: Vec::new(),
+        flows: Flows::default(),
+        findings: Vec::new(),
+        revisions: vec!["closer spacing in the bath".to_owned()],
+        balance: Balance { rounds: 4, last_change_w: 0.01, settled: true },
+    };
+    for room in &job.rooms {
+        add_room(&mut out, job, room);
+    }
+    out.envelope.openings = job.openings.iter().filter_map(|it| opening(&out, it)).collect();
+    let totals: Vec<_> = out.loads.rooms.iter().map(|it| it.total.clone()).collect();
+    out.loads.total = (!totals.is_empty()).then(|| Figure::sum("heat loss of the house", &totals));
+    let why = Reason::Chosen("the bath needs it".to_owned());
+    out.emitters.supply = Some(Decided { value: Temperature::from_si(311.15), reason: why });
+    out.emitters.governing = job.rooms.first().map(|room| room.key.clone());
+    if let (Some(manifold), false) = (job.manifolds.first(), out.loops.is_empty()) {
+        out.flows.manifolds.push(manifold_flow(&manifold.key, &out.flows.loops));
+    }
+    out
+}
+
+fn figure<Q: Quantity>(name: &str, si: f64) -> Figure<Q> {
+    Figure::new(name, si, How::Decided("made by hand".to_owned()))
+}
+
+fn add_room(out: &mut Design, job: &Job, room: &Room) {
+    let region = room.outline.as_ref().and_then(|it| Region::simple(it.corners.clone()).ok());
+    let area: Option<Figure<Area>> = match (&region, &room.area) {
+        (Some(region), _) => {
+            Some(Figure::taken_off("floor area", region.area_m2(), "inside faces"))
+        }
+        (None, Some(area)) => Some(Figure::fact("floor area", area)),
+        (None, None) => None,
+    };
+    out.envelope.enclosures.push(Enclosure {
+        room: room.key.clone(),
+        floor: region.clone(),
+        area: area.clone(),
+        height: room.height.as_ref().map(|it| Figure::fact("ceiling height", it)),
+        faces: Vec::new(),
+        exposed_edge: None,
+        indoor: Figure::fact("indoor temperature", &room.indoor),
+        place: room.place,
+    });
+    let Some(area) = area else { return };
+    let loss = |name: &str, share: f64| figure::<Power>(name, 60.0 * area.si() * share);
+    let parts = [loss("faces", 0.6), loss("air", 0.4)];
+    let total = Figure::sum(format!("heat loss of {}", room.key), &parts);
+    out.loads.rooms.push(RoomLoss {
+        room: room.key.clone(),
+        faces: Vec::new(),
+        outdoors: parts[0].clone(),
+        ground: loss("ground", 0.0),
+        neighbours: loss("neighbours", 0.0),
+        air_flow: figure("air", 0.01),
+        air: parts[1].clone(),
+        per_area: Some(Figure::quotient("loss per area", &total.work, &area.work)),
+        available: Some(area.clone()),
+        total: total.clone(),
+    });
+    out.emitters.floors.push(floor(room, &area, &total));
+    if let Some(region) = region {
+        add_loop(out, job, room, &region, &total);
+    }
+}
+
+fn floor(room: &Room, area: &Figure<Area>, total: &Figure<Power>) -> HeatedFloor {
+    HeatedFloor {
+        room: room.key.clone(),
+        area: area.clone(),
+        tube: "pex-1/2".to_owned(),
+        spacing: room.spacing.or_else(|| Decided::chosen(Quantity::from_si(0.2286), "wide enough")),
+        finish: figure("finish", 0.05),
+        needed: total.clone(),
+        flux_needed: figure("flux", 60.0),
+        output_coefficient: figure("coefficient", 5.0),
+        excess_needed: figure("excess", 12.0),
+        supply_needed: figure("supply", 309.0),
+        flux: figure("flux", 60.0),
+        flux_down: figure("flux down", 6.0),
+        surface: figure("floor surface", room.indoor.value.si() + 5.5),
+        surface_limit: Figure::new("limit", 302.6, How::Rule("practice, table 1".to_owned())),
+        output: figure("output", total.si() * 0.97),
+        short: figure("short", total.si() * 0.03),
+    }
+}
+
+fn add_loop(out: &mut Design, job: &Job, room: &Room, region: &Region, heat: &Figure<Power>) {
+    let spacing = room.spacing.held().map_or(0.2286, |it| it.value.si());
+    let spec = FillSpec { spacing_m: spacing, wall_clearance_m: 0.15, bend_radius_m: 0.1 };
+    let manifold = job.manifolds.first().and_then(|it| it.at.as_ref()).map(|it| it.value);
+    let entry = region.nearest_boundary(manifold.unwrap_or_default());
+    let Ok(fill) = counterflow(region, entry, &spec) else { return };
+    let key = format!("{}/1", room.key);
+    let field = fill.path.length_m();
+    let leader = manifold.map(|at| Leader {
+        points: vec![at, fill.entry],
+        doorways: Vec::new(),
+        lengths: Vec::new(),
+        routed: false,
+    });
+    let parts = [
+        Figure::taken_off("tube in the field", field, "tube as drawn"),
+        figure("both leaders", 2.0 * manifold.map_or(0.0, |at| at.distance(fill.entry))),
+        figure("risers and tails", 3.0),
+    ];
+    out.loops.push(TubeLoop {
+        key: key.clone(),
+        room: room.key.clone(),
+        manifold: job.manifolds.first().map(|it| it.key.clone()).unwrap_or_default(),
+        tube: "pex-1/2".to_owned(),
+        field: fill.path,
+        leader,
+        area: Figure::taken_off("area of the loop", fill.heated_area_m2, "near a tube"),
+        length: Figure::sum(format!("tube of loop {key}"), &parts),
+        volume: figure("water", field * 1.2e-4),
+        covered: figure("covered", fill.covered_fraction),
+        tight_bends: fill.tight_bends,
+        spacing_laid_m: fill.spacing_used_m,
+        field_length: parts[0].clone(),
+        leader_length: parts[1].clone(),
+        tail_length: parts[2].clone(),
+    });
+    out.flows.loops.push(loop_flow(key, heat));
+}
+
+fn loop_flow(key: String, heat: &Figure<Power>) -> LoopFlow {
+    let drop = figure("drop", 6.0 + 0.002 * heat.si());
+    let inputs = vec![
+        ("heat", heat.work.clone()),
+        ("drop", drop.work.clone()),
+        ("density", figure::<quantity::Density>("density", 1020.0).work),
+        ("specific_heat", figure::<quantity::SpecificHeat>("heat capacity", 3800.0).work),
+    ];
+    let flow = heat.si() / (1020.0 * 3800.0 * drop.si());
+    let law = &laws::hydraulics::FLOW_FOR_HEAT;
+    LoopFlow {
+        heat_up: heat.clone(),
+        heat_down: figure("down", heat.si() * 0.1),
+        leader_heat: figure("on the way", 20.0),
+        supply: figure("supply", 311.15),
+        back: figure("return", 311.15 - drop.si()),
+        mass_flow: figure("mass flow", flow * 1020.0),
+        flow: Figure::new(
+            format!("flow of loop {key}"),
+            flow,
+            How::Law { law, inputs, out_of_range: Vec::new() },
+        ),
+        drop,
+        velocity: figure("velocity", flow / 1.2e-4),
+        reynolds: figure("Reynolds number", 3000.0),
+        friction: figure("friction", 9000.0),
+        head: figure("head", heat.si() / 1000.0),
+        key,
+    }
+}
+
+fn manifold_flow(key: &str, loops: &[LoopFlow]) -> ManifoldFlow {
+    let flows: Vec<_> = loops.iter().map(|it| it.flow.clone()).collect();
+    let heats: Vec<_> = loops.iter().map(|it| it.heat_up.clone()).collect();
+    ManifoldFlow {
+        key: key.to_owned(),
+        loops: loops.iter().map(|it| it.key.clone()).collect(),
+        flow: Figure::sum("flow of the manifold", &flows),
+        head: figure("head of the manifold", 1.5),
+        worst: loops[0].key.clone(),
+        heat: Figure::sum("heat of the manifold", &heats),
+        back: figure("mixed return", 304.0),
+    }
+}
+
+fn opening(out: &Design, opening: &Opening) -> Option<PlacedOpening> {
+    let Where::Point(at) = opening.at.as_ref()?.value else { return None };
+    let half = opening.width.as_ref()?.value.si() / 2.0;
+    let room =
+        out.envelope.enclosures.iter().find(|it| {
+            it.floor.as_ref().is_some_and(|floor| floor.boundary_distance_m(at) < 0.15)
+        })?;
+    let wall = room.floor.as_ref()?.nearest_boundary(at);
+    let along =
+        if (wall - at).x.abs() > 1e-6 { Point::new(0.0, 1.0) } else { Point::new(1.0, 0.0) };
+    let jambs = [wall - along * half, wall + along * half];
+    let (key, rooms) = (opening.key.clone(), vec![room.room.clone()]);
+    Some(PlacedOpening { key, kind: opening.kind.value, rooms, jambs, far_jambs: None })
+}
+
+/// A finding with a mend, as the design would give it.
+pub(crate) fn finding(job: &Job) -> Option<Finding> {
+    let room = job.rooms.first()?;
+    let subject = format!("room.{}", room.key);
+    let edit = job::Edit::Set { path: format!("{subject}.spacing"), value: "6 in".to_owned() };
+    let mend = Mend {
+        words: format!("hold the spacing of {} at 6 in", room.name.value),
+        edits: vec![edit],
+        promise: Promise::Goes,
+    };
+    let message = format!("{} & <its> floor is short by 3 %", room.name.value);
+    let advice = "lay closer, or add a radiator";
+    Some(
+        Finding::new(Severity::Stop, "floor-too-weak", subject, message, advice)
+            .at(room.place)
+            .limit("0 W", "the loss of the room")
+            .mend(mend),
+    )
+}
