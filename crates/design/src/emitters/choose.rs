@@ -20,6 +20,7 @@ pub(crate) struct Floor {
     /// Number of the room in the job and in the envelope.
     pub(crate) number: usize,
     pub(crate) area: Figure<Area>,
+    pub(crate) tube: Decided<String>,
     pub(crate) build_up: BuildUp,
     pub(crate) load: RoomLoss,
     pub(crate) indoor: Figure<Temperature>,
@@ -42,13 +43,17 @@ pub(crate) struct Choice {
     pub(crate) crossed: Vec<Crossed>,
 }
 
+fn decide_tube(job: &Job) -> Decided<String> {
+    job.heating.tube.or_else(|| Decided {
+        value: job.rules.tube.value.clone(),
+        reason: Reason::Rule(job.rules.tube.citation()),
+    })
+}
+
 /// The tube of the job, held or usual; none with a finding if the catalogue lacks it.
 fn tube<'a>(job: &'a Job, findings: &mut Vec<Finding>) -> Option<&'a Tube> {
-    let key = match &job.heating.tube {
-        Decision::Held(stated) => &stated.value,
-        Decision::Open => &job.rules.tube.value,
-    };
-    let found = job.catalogue.tube(key);
+    let key = decide_tube(job).value;
+    let found = job.catalogue.tube(&key);
     if found.is_none() {
         let place = job.heating.tube.held().map(|stated| stated.place);
         findings.push(
@@ -184,6 +189,7 @@ fn floor(
         room: room.key.clone(),
         number,
         area,
+        tube: decide_tube(job),
         build_up,
         load: loss.clone(),
         indoor: enclosure.indoor.clone(),

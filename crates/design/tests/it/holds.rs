@@ -60,3 +60,15 @@ fn a_new_room_renumbers_nothing() {
         assert_eq!(one.field, same.field);
     }
 }
+
+/// Released, the bath's held 6 in goes to a wider spacing and saves tube.
+#[test]
+fn a_hold_has_its_cost() {
+    let job = job(CABIN);
+    let cost = design::hold_cost(&job, "room.bath.spacing", &mut Memo::new()).unwrap();
+    let [held, released] = cost.tube.map(Quantity::si);
+    assert!(held > released + 5.0, "{held} m against {released} m");
+    assert_eq!(cost.stops, [0, 0]);
+    assert_eq!(design::hold_cost(&job, "room.great.spacing", &mut Memo::new()), None);
+    assert_eq!(design::hold_cost(&job, "nonsense", &mut Memo::new()), None);
+}

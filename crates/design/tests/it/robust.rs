@@ -2,6 +2,7 @@
 
 use crate::{CABIN, read};
 use design::{Design, Memo};
+use proptest::prelude::*;
 use quantity::Quantity;
 
 fn design(text: &str, memo: &mut Memo) -> Design {
@@ -11,12 +12,39 @@ fn design(text: &str, memo: &mut Memo) -> Design {
 
 #[test]
 fn cut_at_every_byte() {
-    let mut memo = Memo::new();
-    // Reading is tried at every byte by the job's own tests; a design at every line end and
-    // at the bytes around it.
-    let ends = CABIN.match_indices('\n').flat_map(|(at, _)| [at.saturating_sub(3), at, at + 1]);
-    for end in ends.filter(|end| CABIN.is_char_boundary(*end)) {
-        design(&CABIN[..end], &mut memo);
+    let ends: Vec<usize> = (0..CABIN.len()).filter(|end| CABIN.is_char_boundary(*end)).collect();
+    std::thread::scope(|scope| {
+        for half in ends.chunks(ends.len() / 2 + 1) {
+            scope.spawn(|| {
+                let mut memo = Memo::new();
+                half.iter().for_each(|end| {
+                    design(&CABIN[..*end], &mut memo);
+                });
+            });
+        }
+    });
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 150, ..ProptestConfig::default() })]
+
+    /// Stretches of the text swapped for others of it, or for marks and digits.
+    #[test]
+    fn mutated_text(
+        cuts in prop::collection::vec((0usize..6000, 0usize..30, 0usize..6000, 0usize..30), 1..6),
+        filling in prop::sample::select(vec!["", "[", "\"", "9", "-", "=", "\n", "é", "0.0001", "'"]),
+    ) {
+        let mut text: Vec<char> = CABIN.chars().collect();
+        for (at, length, from, take) in cuts {
+            let at = at % text.len();
+            let end = (at + length).min(text.len());
+            let from = from % text.len();
+            let mut taken: Vec<char> = text[from..(from + take).min(text.len())].to_vec();
+            taken.extend(filling.chars());
+            text.splice(at..end, taken);
+        }
+        let text: String = text.into_iter().collect();
+        design(&text, &mut Memo::new());
     }
 }
 
