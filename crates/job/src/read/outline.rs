@@ -1,6 +1,7 @@
 //! Outlines of rooms and keep-outs: taped legs or corners.
 
 use super::legs::{self, Leg};
+use super::tables::short;
 use super::value::{self, shown};
 use super::{COORDINATE_MOST_M, CORNERS_MOST, Context};
 use crate::decision::Place;
@@ -139,6 +140,7 @@ fn too_many(place: Place, context: &mut Context<'_>) {
 /// Legs laid end to end, and the gap at the end dealt with.
 fn taped(text: &str, place: Place, context: &mut Context<'_>) -> Option<Outline> {
     let legs = legs::read(text, place, context)?;
+    named_twice(&legs, place, context);
     let mut corners = vec![Point::default()];
     for leg in &legs {
         let last = corners.last().copied().unwrap_or_default();
@@ -162,6 +164,22 @@ fn taped(text: &str, place: Place, context: &mut Context<'_>) -> Option<Outline>
         spread,
     };
     Some(Outline { corners, wall_names, closing: Some(closing), place })
+}
+
+/// Tells a name that two walls have: an opening could sit in either.
+fn named_twice(legs: &[Leg], place: Place, context: &mut Context<'_>) {
+    let mut names: Vec<&str> = legs.iter().filter_map(|leg| leg.name.as_deref()).collect();
+    names.sort_unstable();
+    let twice = names.windows(2).find(|pair| pair[0] == pair[1]);
+    if let Some([name, _]) = twice {
+        context.tell(
+            Severity::Warn,
+            "wall-named-twice",
+            place,
+            format!("two walls of the outline are called `{}`", short(name)),
+            "give each wall a name of its own; openings go into the first one",
+        );
+    }
 }
 
 /// The compass rule: each corner moves by the gap's share that was taped up to it.

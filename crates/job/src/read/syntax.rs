@@ -1,14 +1,24 @@
 //! Troubles with the spelling of the text, in a contractor's words.
 
 use crate::finding::{Finding, Severity};
-use crate::tree::Trouble;
+use crate::tree::{self, Trouble};
 
 /// Part of the parser's words, what is wrong, what to do.
 const WORDS: &[(&str, &str, &str)] = &[
     (
+        tree::LEFT_OPEN,
+        "what begins here is not closed",
+        "close it with ] or }, and put commas between its parts",
+    ),
+    (
+        "inline table",
+        "the keys in braces are not written as they should be",
+        "write { key = value, key = value }, or give them a heading of their own",
+    ),
+    (
         "string values must be quoted",
         "words stand here without quotes",
-        "put the value in quotes: name = \"Kitchen\"",
+        "put them in quotes, as in \"Kitchen\"",
     ),
     ("key with no value", "a key stands here without a value", "write key = value"),
     ("duplicate key", "this key was given above already", "keep one of the two"),

@@ -176,6 +176,9 @@ fn not_a_table(heading: &str, subject: &str, entry: &Entry, context: &mut Contex
 }
 
 fn unknown_table(entry: &Entry, context: &mut Context<'_>) {
+    if context.findings.len() > FINDINGS_MOST {
+        return;
+    }
     let known = nearest(&entry.key, TABLES.iter().map(TableRow::name));
     let what = match entry.node.kind {
         Kind::Table(_) => "table",

@@ -184,3 +184,33 @@ fn every_assumed_value_can_be_read() {
         assert!(findings.iter().all(|it| it.kind == "missing-key"), "{findings:?}");
     }
 }
+
+#[test]
+fn every_tube_has_a_longest_loop_in_every_rule_set() {
+    let library = Library::built_in();
+    for rules in &library.rule_sets {
+        for tube in &library.catalogue.tubes {
+            assert!(rules.loop_length(&tube.key).is_some(), "{} in {}", tube.key, rules.key);
+        }
+        for (key, _) in &rules.loop_length {
+            assert!(library.catalogue.tube(key).is_some(), "{key} in {}", rules.key);
+        }
+        assert!(rules.spacings.value.windows(2).all(|pair| pair[0] > pair[1]));
+    }
+}
+
+#[test]
+fn every_tube_fits_its_figures() {
+    for tube in Library::built_in().catalogue.tubes {
+        let (outside, inside) = (tube.outside.si(), tube.inside.si());
+        assert!(inside < 0.85 * outside && inside > 0.65 * outside, "{}", tube.key);
+        let bend = tube.bend_radius.si() / outside;
+        assert!((4.9..8.1).contains(&bend), "{}: {bend}", tube.key);
+    }
+}
+
+#[test]
+fn a_start_that_cannot_be_read_leaves_no_outline() {
+    let job = job("[room.a]\nstart = 5\noutline = \"E 4, N 4, W 4, S 4\"\n");
+    assert!(job.rooms[0].outline.is_none());
+}
