@@ -3,9 +3,10 @@
 //! Heat a floor must give depends on the leaders that warm its room; the leaders' heat depends on
 //! the water; the water's return depends on the heat. Fixed-point rounds, in bare SI.
 
-use crate::emitters::Floor;
+use crate::emitters::{BuildUp, Floor};
 use crate::loops::TubeLoop;
 use laws::panel as law;
+use quantity::Quantity;
 
 /// Rounds at most, and the change of heat that counts as settled.
 const ROUNDS_MOST: usize = 60;
@@ -39,9 +40,20 @@ pub(crate) struct Settled {
     pub(crate) mass_flow_kg_s: f64,
 }
 
+/// A room that leaders may cross, heated by its own floor or not.
+#[derive(Clone, Debug)]
+pub(crate) struct Crossed {
+    /// The room's key.
+    pub(crate) room: String,
+    pub(crate) indoor_k: f64,
+    /// Heat per length and degree of a pair of leaders in its floor, W/mK.
+    pub(crate) leaders_w_mk: f64,
+}
+
 /// What is settled: floors with the loops that serve them.
 pub(crate) struct Problem<'a> {
     pub(crate) floors: &'a [Floor],
+    pub(crate) crossed: &'a [Crossed],
     pub(crate) loops: &'a [TubeLoop],
     pub(crate) supply_k: f64,
     /// Least and most cooling of the water in a field.
@@ -53,20 +65,19 @@ pub(crate) struct Problem<'a> {
 /// The answer, in the order of the loops.
 pub(crate) struct Solution {
     pub(crate) loops: Vec<Settled>,
-    /// Heat of leaders that each floor's room receives, in the order of the floors.
+    /// Heat of leaders that each crossed room receives, in the order of the crossed rooms.
     pub(crate) credit_w: Vec<f64>,
     pub(crate) balance: Balance,
 }
 
 impl Problem<'_> {
     pub(crate) fn settle(&self) -> Solution {
-        let lone: Vec<f64> = self.floors.iter().map(lone_tube_w_mk).collect();
         let mut loops = vec![self.start(); self.loops.len()];
-        let mut credit_w = vec![0.0; self.floors.len()];
+        let mut credit_w = vec![0.0; self.crossed.len()];
         let mut balance = Balance { rounds: 0, last_change_w: f64::INFINITY, settled: false };
         while balance.rounds < ROUNDS_MOST && !balance.settled {
             let next: Vec<Settled> = (0..self.loops.len())
-                .map(|index| self.one(index, &loops[index], &credit_w, &lone))
+                .map(|index| self.one(index, &loops[index], &credit_w))
                 .collect();
             let change = |a: &Settled, b: &Settled| {
                 (a.up_w - b.up_w).abs()
@@ -77,7 +88,7 @@ impl Problem<'_> {
             balance.last_change_w =
                 loops.iter().zip(&next).map(|(a, b)| change(a, b)).fold(0.0, f64::max);
             balance.settled = balance.last_change_w <= SETTLED_W;
-            credit_w = self.credits(&next, &lone);
+            credit_w = self.credits(&next);
             loops = next;
         }
         Solution { loops, credit_w, balance }
@@ -93,19 +104,19 @@ impl Problem<'_> {
     }
 
     /// One loop, with its leaders' heat and its room's credit from the last round.
-    fn one(&self, index: usize, last: &Settled, credit_w: &[f64], lone: &[f64]) -> Settled {
+    fn one(&self, index: usize, last: &Settled, credit_w: &[f64]) -> Settled {
         let tube_loop = &self.loops[index];
         let Some(number) = self.floors.iter().position(|floor| floor.room == tube_loop.room) else {
             return *last;
         };
         let floor = &self.floors[number];
         let room_k = floor.indoor.si();
-        let leader_w = self.leader_heats(index, last, lone).iter().map(|(_, watts)| watts).sum();
+        let leader_w = self.leader_heats(index, last).iter().map(|(_, watts)| watts).sum();
         let capacity_w_k = last.mass_flow_kg_s * self.specific_heat_j_kgk;
         let on_the_way_k = if capacity_w_k > 0.0 { leader_w / 2.0 / capacity_w_k } else { 0.0 };
         // A leader cannot cool its water below the room.
         let field_supply_k = (self.supply_k - on_the_way_k).max(room_k);
-        let target = self.target_w_m2(floor, credit_w[number]);
+        let target = self.target_w_m2(floor, self.credit(&floor.room, credit_w));
         let coefficient = floor.coefficient.si();
         let drop_k = drop_for(field_supply_k - room_k, target / coefficient, self.drop_k);
         let field_return_k = field_supply_k - drop_k;
@@ -136,8 +147,14 @@ impl Problem<'_> {
         needed.clamp(0.0, floor.flux_limit.si().max(0.0))
     }
 
-    /// Heat of one loop's leaders in each room they cross: floor number and watts.
-    fn leader_heats(&self, index: usize, last: &Settled, lone: &[f64]) -> Vec<(usize, f64)> {
+    /// Leaders' heat that a room receives.
+    fn credit(&self, room: &str, credit_w: &[f64]) -> f64 {
+        let number = self.crossed.iter().position(|crossed| crossed.room == room);
+        number.map_or(0.0, |number| credit_w[number])
+    }
+
+    /// Heat of one loop's leaders in each room they cross: number and watts.
+    fn leader_heats(&self, index: usize, last: &Settled) -> Vec<(usize, f64)> {
         let Some(leader) = &self.loops[index].leader else { return Vec::new() };
         // Supply and return lie side by side: together they warm the floor as one tube would.
         let mean_k = (self.supply_k + last.return_k) / 2.0;
@@ -145,17 +162,18 @@ impl Problem<'_> {
             .lengths
             .iter()
             .filter_map(|(room, metres)| {
-                let number = self.floors.iter().position(|floor| floor.room == *room)?;
-                let excess_k = (mean_k - self.floors[number].indoor.si()).max(0.0);
-                Some((number, lone[number] * metres * excess_k))
+                let number = self.crossed.iter().position(|crossed| crossed.room == *room)?;
+                let crossed = &self.crossed[number];
+                let excess_k = (mean_k - crossed.indoor_k).max(0.0);
+                Some((number, crossed.leaders_w_mk * metres * excess_k))
             })
             .collect()
     }
 
-    fn credits(&self, loops: &[Settled], lone: &[f64]) -> Vec<f64> {
-        let mut credit_w = vec![0.0; self.floors.len()];
+    fn credits(&self, loops: &[Settled]) -> Vec<f64> {
+        let mut credit_w = vec![0.0; self.crossed.len()];
         for (index, settled) in loops.iter().enumerate() {
-            for (number, watts) in self.leader_heats(index, settled, lone) {
+            for (number, watts) in self.leader_heats(index, settled) {
                 credit_w[number] += watts;
             }
         }
@@ -164,16 +182,16 @@ impl Problem<'_> {
 }
 
 /// Heat per length and degree of one tube alone in this floor, W/mK.
-fn lone_tube_w_mk(floor: &Floor) -> f64 {
-    let build_up = &floor.build_up;
+///
+/// Supply and return side by side warm the floor as one tube would: an estimate, on the low side.
+pub(crate) fn lone_tube_w_mk(build_up: &BuildUp) -> f64 {
     let tube = &build_up.tube;
-    let si = |q: quantity::Length| quantity::Quantity::si(q);
     law::embedded_tube_coefficient(
         LONE_SPACING_M,
         build_up.cover.si(),
-        si(tube.outside),
-        (si(tube.outside) - si(tube.inside)) / 2.0,
-        quantity::Quantity::si(tube.conductivity),
+        tube.outside.si(),
+        (tube.outside.si() - tube.inside.si()) / 2.0,
+        tube.conductivity.si(),
         build_up.screed.si(),
         build_up.covering.si(),
     ) * LONE_SPACING_M

@@ -21,6 +21,7 @@ mod words;
 
 pub use balance::Balance;
 pub use figure::{Figure, Given, How, Standing, Work};
+pub use hold::{HoldCost, hold_cost};
 pub use memo::Memo;
 pub use run::{design, design_at};
 pub use state::State;
@@ -36,6 +37,8 @@ pub struct Design {
     pub loads: loads::Loads,
     /// Heated floors and water temperature.
     pub emitters: emitters::Emitters,
+    /// What was decided about the loops of each heated floor that was laid.
+    pub layouts: Vec<loops::Layout>,
     /// Loops, in the order of rooms and numbers.
     pub loops: Vec<loops::TubeLoop>,
     /// Water through them.

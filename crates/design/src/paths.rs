@@ -78,6 +78,7 @@ impl Design {
         }
         if let Some(floor) = self.emitters.floors.iter().find(|floor| floor.room == *room) {
             paths.add(&subject, "covering", &floor.finish);
+            paths.add(&subject, "leaders", &floor.leaders);
             paths.add(&subject, "needed", &floor.needed);
             paths.add(&subject, "flux_needed", &floor.flux_needed);
             paths.add(&subject, "output_coefficient", &floor.output_coefficient);

@@ -8,7 +8,7 @@ use crate::figure::Figure;
 use crate::flow::{self, LoopFlow};
 use crate::judge::{Case, judge};
 use crate::loads;
-use crate::loops::{Layer, TubeLoop, Ways};
+use crate::loops::{Layer, Layout, TubeLoop, Ways};
 use crate::memo::Memo;
 use crate::state::State;
 use job::{Decision, Finding, Job};
@@ -50,12 +50,23 @@ pub fn design_at(job: &Job, state: &State, memo: &mut Memo) -> Design {
     };
     findings.extend(judge(&case, memo));
     findings.sort_by_key(|finding| finding.severity);
-    Design { envelope, loads, emitters, loops: laid.loops, flows, findings, revisions, balance }
+    Design {
+        envelope,
+        loads,
+        emitters,
+        layouts: laid.layouts,
+        loops: laid.loops,
+        flows,
+        findings,
+        revisions,
+        balance,
+    }
 }
 
 /// Loops with their settled water.
 struct LaidOut {
     loops: Vec<TubeLoop>,
+    layouts: Vec<Layout>,
     flows: Vec<LoopFlow>,
     solution: Solution,
     findings: Vec<Finding>,
@@ -103,25 +114,27 @@ fn settle(
     more: &[usize],
     memo: &mut Memo,
 ) -> LaidOut {
-    let (mut loops, mut findings) = (Vec::new(), Vec::new());
+    let (mut loops, mut layouts, mut findings) = (Vec::new(), Vec::new(), Vec::new());
     for (floor, more) in choice.floors.iter().zip(more) {
         let laying = layer.floor(floor, *more, memo);
         loops.extend(laying.loops);
+        layouts.extend(laying.layout);
         findings.extend(laying.findings);
     }
     let Some(supply) = &choice.supply else {
         let balance = Balance { rounds: 0, last_change_w: 0.0, settled: true };
         let solution = Solution {
             loops: vec![Default::default(); loops.len()],
-            credit_w: vec![0.0; choice.floors.len()],
+            credit_w: vec![0.0; choice.crossed.len()],
             balance,
         };
-        return LaidOut { loops, flows: Vec::new(), solution, findings };
+        return LaidOut { loops, layouts, flows: Vec::new(), solution, findings };
     };
     let supply =
         Figure::<Temperature>::decided("supply temperature", supply.value.si(), &supply.reason);
     let problem = Problem {
         floors: &choice.floors,
+        crossed: &choice.crossed,
         loops: &loops,
         supply_k: supply.si(),
         drop_k: [choice.drop.si(), job.rules.drop_most.value.si().max(choice.drop.si())],
@@ -135,7 +148,7 @@ fn settle(
             floor.and_then(|floor| flow::loop_flow(job, tube_loop, floor, settled, &supply).ok());
         flows.extend(flow);
     }
-    LaidOut { loops, flows, solution, findings }
+    LaidOut { loops, layouts, flows, solution, findings }
 }
 
 /// Specific heat of the fluid near the supply temperature; that of water at 40 °C if unknown.

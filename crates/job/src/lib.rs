@@ -16,7 +16,8 @@ mod schema;
 mod tree;
 
 pub use decision::{Decided, Decision, Fact, Origin, Place, Reason, Stated};
-pub use edit::Edit;
+pub use edit::{Edit, EditError, apply};
 pub use finding::{Finding, Limit, Mend, Promise, Severity};
 pub use model::*;
-pub use read::{COORDINATE_MOST_M, CORNERS_MOST, TABLES_MOST, TEXT_MOST, read};
+pub use read::{COORDINATE_MOST_M, CORNERS_MOST, FINDINGS_MOST, TABLES_MOST, TEXT_MOST, read};
+pub use schema::reference;

@@ -1,6 +1,7 @@
 //! The text as a tree of keys and values, in the order of the text, each at its place.
 
 use crate::decision::Place;
+use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
@@ -22,6 +23,16 @@ pub(crate) struct Node {
     /// The value as written; for a table under its own heading, the heading.
     pub(crate) place: Place,
     pub(crate) kind: Kind,
+}
+
+impl Node {
+    /// The table that it is, if it is one.
+    pub(crate) fn table(&self) -> Option<&Table> {
+        match &self.kind {
+            Kind::Table(table) => Some(table),
+            _ => None,
+        }
+    }
 }
 
 /// What a value is in TOML.
@@ -55,10 +66,18 @@ impl Kind {
 pub(crate) struct Trouble {
     pub(crate) place: Place,
     pub(crate) message: String,
+    /// The key of the statement that was stepped over.
+    pub(crate) key: Option<String>,
 }
+
+/// What is said of a statement that is not closed before the next one.
+pub(crate) const LEFT_OPEN: &str = "left open";
 
 /// How many troubles are told and stepped over before reading gives up on the rest.
 const TROUBLES_MOST: usize = 50;
+
+/// How many bytes are read again, in all, to step over troubles.
+const REREAD_MOST: usize = 6 << 20;
 
 /// The tree of a text, as far as it can be read, and every trouble with its spelling.
 ///
@@ -70,13 +89,20 @@ pub(crate) fn parse(text: &str) -> (Table, Vec<Trouble>) {
     let mut troubles: Vec<Trouble> = Vec::new();
     loop {
         let (table, errors) = DeTable::parse_recoverable(&readable);
-        let Some(trouble) = errors.iter().map(|error| trouble(error, text)).min_by_key(|t| t.place)
+        let Some(mut trouble) =
+            errors.iter().min_by_key(|error| start(error, text)).map(|error| trouble(error, text))
         else {
             return (entries(table.get_ref()), troubles);
         };
         let blank = statement(&readable, &trouble);
+        if blank.start < line_at(&readable, floor(&readable, trouble.place.start)).start {
+            trouble.place = Place { start: blank.start, end: blank.end };
+            LEFT_OPEN.clone_into(&mut trouble.message);
+        }
+        trouble.key = readable[blank.clone()].split_once('=').map(|(key, _)| key.trim().to_owned());
         let more = readable[blank.clone()].chars().any(|c| !c.is_whitespace());
-        if !more || troubles.len() == TROUBLES_MOST {
+        let again = (troubles.len() + 1) * text.len() <= REREAD_MOST;
+        if !more || !again || troubles.len() == TROUBLES_MOST {
             troubles.push(trouble);
             return (entries(table.get_ref()), troubles);
         }
@@ -87,61 +113,99 @@ pub(crate) fn parse(text: &str) -> (Table, Vec<Trouble>) {
     }
 }
 
+fn start(error: &toml::de::Error, text: &str) -> usize {
+    error.span().map_or(text.len(), |span| span.start)
+}
+
 fn trouble(error: &toml::de::Error, text: &str) -> Trouble {
     let place = error.span().map_or(Place { start: text.len(), end: text.len() }, place);
-    Trouble { place, message: error.message().to_owned() }
+    Trouble { place, message: error.message().to_owned(), key: None }
 }
 
 /// The lines to step over so that the rest can be read.
-fn statement(text: &str, trouble: &Trouble) -> std::ops::Range<usize> {
+fn statement(text: &str, trouble: &Trouble) -> Range<usize> {
     let at = floor(text, trouble.place.start.min(text.len()));
-    let mut start = text[..at].rfind('\n').map_or(0, |at| at + 1);
-    let mut end = text[at..].find('\n').map_or(text.len(), |length| at + length);
-    let blank_line = text[start..end].trim().is_empty();
-    let open_ended = ["array", "inline table", "unclosed", "multi-line", "multiline"]
-        .iter()
-        .any(|word| trouble.message.contains(word));
-    let is_heading = |start: usize| text[start..].trim_start().starts_with('[');
-    if is_heading(start) && !open_ended || trouble.message.contains("table, expected") {
+    let line = line_at(text, at);
+    if is_heading(&text[line.clone()]) && !trouble.message.contains("array") {
         // The keys below a heading that cannot be read belong nowhere.
-        return start..next_heading(text, end);
+        return line.start..next(text, line.end, is_heading);
     }
-    if (open_ended || blank_line)
-        && let Some(opened) = opener(text, start, end)
-    {
-        // What was left open begins earlier; the line of the trouble is the next statement.
-        if opened < start {
-            end = start;
+    match opener(text, line.clone()) {
+        // What was left open begins earlier; it ends where the next statement begins.
+        Some(opened) => {
+            let begins = |line: &str| is_heading(line) || is_assignment(line);
+            let from = if begins(&text[line.clone()]) { line.start } else { line.end };
+            let end = if from == line.start { from } else { next(text, from, begins) };
+            opened..end
         }
-        start = opened;
+        None => line,
     }
+}
+
+fn line_at(text: &str, at: usize) -> Range<usize> {
+    let start = text[..at].rfind('\n').map_or(0, |at| at + 1);
+    let end = text[at..].find('\n').map_or(text.len(), |length| at + length);
     start..end
 }
 
-/// The last line up to `start` that begins a statement and leaves a list, table or text open.
-fn opener(text: &str, start: usize, end: usize) -> Option<usize> {
-    let mut line_start = start;
-    let mut line_end = end;
-    loop {
-        let line = &text[line_start..line_end];
-        if let Some((key, value)) = line.split_once('=') {
-            let opens = value.trim_start().starts_with(['[', '{']) || value.contains("\"\"\"");
-            if !key.contains(['"', '\'', '[']) && (opens || line_start < start) {
-                return opens.then_some(line_start);
-            }
+/// Where an earlier statement begins that is still open at this line.
+fn opener(text: &str, line: Range<usize>) -> Option<usize> {
+    const LINES_MOST: usize = 1000;
+    let mut above = line.clone();
+    for _ in 0..LINES_MOST {
+        above = line_at(text, above.start.checked_sub(1)?);
+        let words = &text[above.clone()];
+        if is_heading(words) {
+            return None;
         }
-        line_end = line_start.checked_sub(1)?;
-        line_start = text[..line_end].rfind('\n').map_or(0, |at| at + 1);
+        if is_assignment(words) {
+            return is_open(&text[above.start..line.start]).then_some(above.start);
+        }
     }
+    None
 }
 
-fn next_heading(text: &str, from: usize) -> usize {
-    let mut at = from;
-    while let Some(step) = text[at..].find('\n') {
-        at += step + 1;
-        if text[at..].trim_start_matches([' ', '\t']).starts_with('[') {
-            return at - 1;
+/// Whether brackets or a text over several lines are left open.
+fn is_open(text: &str) -> bool {
+    let mut depth = 0i32;
+    let mut quote = None;
+    for character in text.chars() {
+        match (character, quote) {
+            ('\n', _) => quote = None,
+            (_, Some(open)) if open == character => quote = None,
+            (_, Some(_)) => {}
+            ('"' | '\'', None) => quote = Some(character),
+            ('[' | '{', None) => depth += 1,
+            (']' | '}', None) => depth -= 1,
+            _ => {}
         }
+    }
+    depth > 0 || text.matches("\"\"\"").count() % 2 == 1
+}
+
+/// Whether a line is a heading, closed or not: `[room.kitchen`.
+fn is_heading(line: &str) -> bool {
+    let Some(name) = line.trim_start().strip_prefix('[') else { return false };
+    let name = name.trim_start_matches(['[', ' ']);
+    name.starts_with(|c: char| c.is_alphabetic() || c == '_') && !name.contains(',')
+}
+
+/// Whether a line begins with a key and an equals sign.
+fn is_assignment(line: &str) -> bool {
+    let Some((key, _)) = line.split_once('=') else { return false };
+    let part_of_key = |c: char| c.is_alphanumeric() || "_-. \t\"'".contains(c);
+    !key.trim().is_empty() && key.chars().all(part_of_key) && !key.trim_start().starts_with(['-'])
+}
+
+/// The end of the last line before the next one of that kind.
+fn next(text: &str, from: usize, kind: impl Fn(&str) -> bool) -> usize {
+    let mut end = from;
+    while end < text.len() {
+        let line = line_at(text, end + 1);
+        if kind(&text[line.clone()]) {
+            return end;
+        }
+        end = line.end;
     }
     text.len()
 }
@@ -180,6 +244,6 @@ fn node(value: &Spanned<DeValue<'_>>) -> Node {
     Node { place: place(value.span()), kind }
 }
 
-fn place(span: std::ops::Range<usize>) -> Place {
+fn place(span: Range<usize>) -> Place {
     Place { start: span.start, end: span.end }
 }

@@ -1,6 +1,7 @@
 //! Spacing of each floor, and the water temperature that serves them all.
 
 use super::build_up::{BuildUp, build_up};
+use crate::balance::{Crossed, lone_tube_w_mk};
 use crate::envelope::Envelope;
 use crate::figure::{Figure, Given, How};
 use crate::loads::{Loads, RoomLoss, Weather};
@@ -19,6 +20,7 @@ pub(crate) struct Floor {
     /// Number of the room in the job and in the envelope.
     pub(crate) number: usize,
     pub(crate) area: Figure<Area>,
+    pub(crate) tube: Decided<String>,
     pub(crate) build_up: BuildUp,
     pub(crate) load: RoomLoss,
     pub(crate) indoor: Figure<Temperature>,
@@ -37,15 +39,21 @@ pub(crate) struct Choice {
     pub(crate) supply: Option<Decided<Temperature>>,
     pub(crate) governing: Option<String>,
     pub(crate) drop: Figure<TemperatureDifference>,
+    /// Rooms whose floor could carry leaders, heated or not.
+    pub(crate) crossed: Vec<Crossed>,
+}
+
+fn decide_tube(job: &Job) -> Decided<String> {
+    job.heating.tube.or_else(|| Decided {
+        value: job.rules.tube.value.clone(),
+        reason: Reason::Rule(job.rules.tube.citation()),
+    })
 }
 
 /// The tube of the job, held or usual; none with a finding if the catalogue lacks it.
 fn tube<'a>(job: &'a Job, findings: &mut Vec<Finding>) -> Option<&'a Tube> {
-    let key = match &job.heating.tube {
-        Decision::Held(stated) => &stated.value,
-        Decision::Open => &job.rules.tube.value,
-    };
-    let found = job.catalogue.tube(key);
+    let key = decide_tube(job).value;
+    let found = job.catalogue.tube(&key);
     if found.is_none() {
         let place = job.heating.tube.held().map(|stated| stated.place);
         findings.push(
@@ -76,9 +84,10 @@ pub(crate) fn choose(
         }
         Decision::Open => Figure::rule("design temperature drop", &job.rules.drop),
     };
-    let mut floors = Vec::new();
+    let (mut floors, mut crossed) = (Vec::new(), Vec::new());
     let tube = tube(job, findings);
     if let (Some(tube), Some(weather)) = (tube, weather) {
+        crossed.extend(crossed_rooms(job, envelope, tube, weather));
         for loss in &loads.rooms {
             floors.extend(floor(job, envelope, loss, tube, weather, &drop, findings));
         }
@@ -93,7 +102,23 @@ pub(crate) fn choose(
     });
     let supply = governing.map(|(room, kelvin)| decide_supply(job, room, *kelvin));
     let governing = governing.map(|(room, _)| room.clone());
-    Choice { floors, supply, governing, drop }
+    Choice { floors, supply, governing, drop, crossed }
+}
+
+/// What leaders would give each room whose floor could hold them.
+fn crossed_rooms(job: &Job, envelope: &Envelope, tube: &Tube, weather: &Weather) -> Vec<Crossed> {
+    let rooms = job.rooms.iter().zip(&envelope.enclosures);
+    rooms
+        .filter_map(|(room, enclosure)| {
+            enclosure.floor.as_ref()?;
+            let build_up = build_up(job, envelope, enclosure, room, tube, weather).ok()?;
+            Some(Crossed {
+                room: room.key.clone(),
+                indoor_k: enclosure.indoor.si(),
+                leaders_w_mk: lone_tube_w_mk(&build_up),
+            })
+        })
+        .collect()
 }
 
 fn decide_supply(job: &Job, room: &str, needed_k: f64) -> Decided<Temperature> {
@@ -164,6 +189,7 @@ fn floor(
         room: room.key.clone(),
         number,
         area,
+        tube: decide_tube(job),
         build_up,
         load: loss.clone(),
         indoor: enclosure.indoor.clone(),

@@ -12,15 +12,16 @@ pub(crate) fn emitters(choice: &Choice, loops: &[TubeLoop], solution: &Solution)
     let floors = choice
         .floors
         .iter()
-        .enumerate()
-        .filter_map(|(number, floor)| {
+        .filter_map(|floor| {
             let own: Vec<&Settled> = loops
                 .iter()
                 .zip(&solution.loops)
                 .filter(|(tube_loop, _)| tube_loop.room == floor.room)
                 .map(|(_, settled)| settled)
                 .collect();
-            heated(choice, floor, &own, solution.credit_w[number]).ok()
+            let crossed = choice.crossed.iter().position(|crossed| crossed.room == floor.room);
+            let credit_w = crossed.map_or(0.0, |number| solution.credit_w[number]);
+            heated(choice, floor, &own, credit_w).ok()
         })
         .collect();
     Emitters { floors, supply: choice.supply.clone(), governing: choice.governing.clone() }
@@ -74,6 +75,7 @@ fn heated(
         tube: floor.build_up.tube.key.clone(),
         spacing: floor.spacing.clone(),
         finish: floor.build_up.covering.clone(),
+        leaders: credit,
         needed,
         flux_needed,
         output_coefficient: floor.coefficient.clone(),

@@ -7,6 +7,7 @@ mod build_up;
 mod choose;
 mod finish;
 
+pub(crate) use build_up::BuildUp;
 pub(crate) use choose::{Choice, Floor, choose, supply_for};
 pub(crate) use finish::emitters;
 
@@ -30,6 +31,8 @@ pub struct HeatedFloor {
     pub spacing: Decided<Length>,
     /// Resistance of the finish.
     pub finish: Figure<AreaResistance>,
+    /// Heat that leaders on their way through give the room.
+    pub leaders: Figure<Power>,
     /// Heat that the room needs from this floor, leaders' heat already taken off.
     pub needed: Figure<Power>,
     /// The same per area.

@@ -1,13 +1,17 @@
 //! Floors: what they must give against what they may and can.
 
 use super::Case;
-use super::mends::{closer_spacing, closer_than, hold_spacing, supply_with, warmer_supply};
+use super::mends::{
+    closer_spacing, closer_than, hold_spacing, spacing_text, supply_with, warmer_supply,
+};
 use crate::emitters::{Floor, HeatedFloor};
-use job::{Decision, Finding, Promise, Severity};
+use job::{Decision, Edit, Finding, Mend, Promise, Severity};
 use quantity::{Measure, Quantity};
 
 /// Heat by which a floor may fall short before it counts, as a share of the need.
 const SHORT_SHARE: f64 = 0.01;
+/// Heat beyond a room's need that is worth a look, as a share of its loss.
+const OVER_SHARE: f64 = 0.25;
 /// A room that needs water warmer than all others by this much is worth a look, kelvin.
 const GOVERNS_BY_K: f64 = 1.0;
 
@@ -17,6 +21,7 @@ pub(super) fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         let Some(heated) = heated else { continue };
         too_warm(case, floor, heated, findings);
         short(case, floor, heated, findings);
+        over_heated(case, floor, heated, findings);
         insulation(case, floor, findings);
         out_of_range(case, heated, floor, findings);
     }
@@ -82,6 +87,50 @@ fn short(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &mut Ve
     finding.mends.extend(closer_spacing(case, floor));
     finding.mends.extend(warmer_supply(case, heated.supply_needed.si()));
     findings.push(finding);
+}
+
+/// A floor that gives far more than its room needs, even with the largest drop allowed.
+fn over_heated(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &mut Vec<Finding>) {
+    let over_w = -heated.short.si();
+    let loss_w = floor.load.total.si();
+    if over_w <= OVER_SHARE * loss_w.max(1.0) {
+        return;
+    }
+    let words = case.words();
+    let mut message = format!(
+        "gets {} more than it needs, even with the largest drop allowed",
+        words.power(over_w)
+    );
+    let leaders_w = heated.leaders.si();
+    if leaders_w > 0.5 * loss_w {
+        message
+            .push_str(&format!("; leaders on their way already give {}", words.power(leaders_w)));
+    }
+    let mut finding = Finding::new(
+        Severity::Note,
+        "over-heated",
+        format!("room.{}", floor.room),
+        message,
+        "its thermostat must hold it back; a wider spacing or no loop of its own serves too",
+    )
+    .at(place(case, floor))
+    .amount(over_w);
+    finding.mends.extend(wider_spacing(case, floor));
+    findings.push(finding);
+}
+
+/// The widest spacing of the rule set, for a floor that gives too much.
+fn wider_spacing(case: &Case<'_>, floor: &Floor) -> Option<Mend> {
+    let widest = *case.job.rules.spacings.value.first()?;
+    let wider = widest.si() > floor.spacing.value.si() + 1e-6;
+    wider.then(|| {
+        let value = spacing_text(widest.si(), case.job.units.value);
+        Mend {
+            words: format!("wider spacing: {value} in {}", floor.room),
+            edits: vec![Edit::Set { path: format!("room.{}.spacing", floor.room), value }],
+            promise: Promise::Lessens,
+        }
+    })
 }
 
 /// Insulation below the tube against the rule for floors on the ground.

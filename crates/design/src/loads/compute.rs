@@ -187,7 +187,7 @@ fn face_loss(
     let far = neighbour.as_ref().unwrap_or(&weather.outdoor);
     let difference = difference(&enclosure.indoor, far);
     let loss = if face.behind == Behind::Ground {
-        ground_loss(job, face, u, &enclosure.indoor, &difference, weather).map_err(told)?
+        ground_loss(job, face, u, &enclosure.indoor, weather).map_err(told)?
     } else {
         let inputs = [Given::from(&coefficient), Given::from(&difference)];
         Figure::by_law(name, &law::TRANSMISSION_HEAT, &inputs).map_err(told)?
@@ -208,19 +208,18 @@ fn ground_loss(
     face: &Face,
     u: &Figure<quantity::Transmittance>,
     indoor: &Figure<Temperature>,
-    difference: &Figure<TemperatureDifference>,
     weather: &Weather,
 ) -> Result<Figure<Power>, laws::LawError> {
     let swing = Figure::<Ratio>::rule("factor for the swing of the year", &job.rules.ground_swing);
     let water = Figure::<Ratio>::rule("factor for ground water", &job.rules.ground_water);
-    let inputs = [&indoor.work, &weather.annual_mean.work, &weather.outdoor.work];
-    let factor = Figure::<Ratio>::by_law(
+    // fg2 (Ti − Te) is Ti − Tme: taken directly it also holds when it is as warm outside as inside.
+    let factor = Figure::<Ratio>::new(
         "temperature factor of the ground",
-        &law::TEMPERATURE_FACTOR,
-        &inputs.map(Given::One),
-    )?;
-    let inputs =
-        [&face.area.work, &u.work, &swing.work, &factor.work, &water.work, &difference.work];
+        1.0,
+        How::Decided("the difference is taken to the annual mean itself".to_owned()),
+    );
+    let to_mean = difference(indoor, &weather.annual_mean);
+    let inputs = [&face.area.work, &u.work, &swing.work, &factor.work, &water.work, &to_mean.work];
     Figure::by_law("floor to ground", &ground::GROUND_HEAT_LOSS, &inputs.map(Given::One))
 }
 

@@ -1,13 +1,13 @@
 //! Laying the loops of every heated floor.
 
 use super::leaders::{Hung, Ways};
-use super::{Leader, TubeLoop};
+use super::{Layout, Leader, TubeLoop};
 use crate::emitters::Floor;
 use crate::envelope::Envelope;
 use crate::figure::{Figure, Given, How};
 use crate::memo::{Laid, Memo};
 use crate::words::Words;
-use job::{Decision, Finding, Job, Manifold, Room, Rule, Severity};
+use job::{Decided, Decision, Finding, Job, Manifold, Room, Rule, Severity};
 use plane::fill::FillSpec;
 use plane::split::{side_by_side, weighted};
 use plane::{Point, Region};
@@ -24,6 +24,7 @@ const UNEVEN: f64 = 0.08;
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Laying {
     pub(crate) loops: Vec<TubeLoop>,
+    pub(crate) layout: Option<Layout>,
     pub(crate) findings: Vec<Finding>,
 }
 
@@ -78,10 +79,34 @@ impl Layer<'_> {
             };
             trials.extend(laid);
         }
+        let count = trials.len() as u32;
+        laying.layout = Some(self.layout(floor, hung, count, more));
         for (index, trial) in trials.into_iter().enumerate() {
             self.keep(floor, hung.manifold, index + 1, trial, &mut laying);
         }
         laying
+    }
+
+    fn layout(&self, floor: &Floor, hung: Hung<'_>, count: u32, more: usize) -> Layout {
+        let room = &self.job.rooms[floor.number];
+        let words = Words { first: self.job.units.value };
+        let limit = self.limit(floor).map_or("no limit is known".to_owned(), |rule| {
+            format!("every loop stays within {}", words.run(rule.value.si()))
+        });
+        let why = match more {
+            0 => format!("the fewest with which {limit}"),
+            _ => format!("{limit}, and within the head of the pump"),
+        };
+        let nearest = match self.hung.len() {
+            1 => "the only one with a known place",
+            _ => "the nearest, by the way that leaders take",
+        };
+        Layout {
+            room: room.key.clone(),
+            tube: floor.tube.clone(),
+            manifold: room.manifold.or_else(|| Decided::chosen(hung.manifold.key.clone(), nearest)),
+            count: room.loops.or_else(|| Decided::chosen(count, why)),
+        }
     }
 
     /// How long a loop of this floor's tube may be, by the rule set.

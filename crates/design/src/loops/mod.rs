@@ -10,8 +10,22 @@ pub(crate) use lay::Layer;
 pub(crate) use leaders::Ways;
 
 use crate::figure::Figure;
+use job::Decided;
 use plane::{Bend, Path, Point};
 use quantity::{Area, Length, Ratio, Volume};
+
+/// What was decided about the loops of one floor.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Layout {
+    /// The room's key.
+    pub room: String,
+    /// Tube, by catalogue key.
+    pub tube: Decided<String>,
+    /// The manifold it hangs on, by key.
+    pub manifold: Decided<String>,
+    /// How many loops.
+    pub count: Decided<u32>,
+}
 
 /// The way from the manifold to the loop's own floor.
 #[derive(Clone, Debug, PartialEq)]

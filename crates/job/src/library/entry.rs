@@ -59,8 +59,7 @@ impl<'a> Part<'a> {
     /// A quantity; it must carry its unit, since a library has no unit system.
     pub(crate) fn quantity<Q: Quantity>(&mut self, key: &'static str) -> Option<Q> {
         let text = self.text(key)?;
-        let read = self.read(key, &text);
-        read
+        self.read(key, &text)
     }
 
     /// A list of quantities.

@@ -21,12 +21,15 @@ pub(crate) struct Leg {
 pub(crate) fn read(text: &str, place: Place, context: &mut Context<'_>) -> Option<Vec<Leg>> {
     let mut legs = Vec::new();
     let mut sound = true;
+    let spelt = spelt(text, place, context.text);
+    let mut begins = 0;
     for (count, part) in text.split([',', ';', '\n']).enumerate() {
+        let part_place = inside(spelt, part, begins, place);
+        begins += part.len() + 1;
         let words = part.trim();
         if words.is_empty() {
             continue;
         }
-        let part_place = inside(text, part, place, context.text);
         if count == CORNERS_MOST {
             context.tell(
                 Severity::Stop,
@@ -48,13 +51,17 @@ pub(crate) fn read(text: &str, place: Place, context: &mut Context<'_>) -> Optio
     (sound && !legs.is_empty()).then_some(legs)
 }
 
-/// The place of a part of a value, if the text spells the value without escapes.
-pub(crate) fn inside(value: &str, part: &str, place: Place, text: &str) -> Place {
-    let Some(written) = text.get(place.start..place.end) else { return place };
-    let Some(offset) = written.find(value) else { return place };
-    let lead = part.len() - part.trim_start().len();
-    let start = part.as_ptr() as usize - value.as_ptr() as usize;
-    let from = place.start + offset + start + lead;
+/// Where the words of a value begin in the text, if it spells them without escapes.
+fn spelt(value: &str, place: Place, text: &str) -> Option<usize> {
+    let written = text.get(place.start..place.end)?;
+    let offset = written.len().checked_sub(value.len())? / 2;
+    (written.get(offset..offset + value.len()) == Some(value)).then_some(place.start + offset)
+}
+
+/// The place of a part that begins so many bytes into a value; the whole where it has escapes.
+fn inside(spelt: Option<usize>, part: &str, begins: usize, place: Place) -> Place {
+    let Some(spelt) = spelt else { return place };
+    let from = spelt + begins + part.len() - part.trim_start().len();
     Place { start: from, end: from + part.trim().len() }
 }
 

@@ -17,6 +17,7 @@ use quantity::System;
 
 pub(crate) use layers::squeeze as squeeze_name;
 pub(crate) use syntax::finding as syntax_finding;
+pub(crate) use value::rounded as value_rounded;
 
 /// The largest text that is read, in bytes.
 pub const TEXT_MOST: usize = 4 << 20;
@@ -26,6 +27,9 @@ pub const TABLES_MOST: usize = 500;
 pub const CORNERS_MOST: usize = 500;
 /// The farthest that a coordinate may lie from the origin, in metres.
 pub const COORDINATE_MOST_M: f64 = 1000.0;
+
+/// The most findings that are told.
+pub const FINDINGS_MOST: usize = 2000;
 
 /// What every part of the reader needs to know.
 pub(crate) struct Context<'a> {
@@ -56,10 +60,17 @@ pub fn read(text: &str, library: &Library) -> (Job, Vec<Finding>) {
     }
     context.units = tables::units(&table);
     let mut sheet = tables::read(table, &mut context);
+    tables::spoil(&mut sheet, &troubles);
     refer::check(&mut sheet, &mut context);
     let job = bind::job(&sheet, &mut context);
     let mut findings = context.findings;
     findings.sort_by_key(|finding| finding.place.unwrap_or_default());
+    if findings.len() > FINDINGS_MOST {
+        findings.truncate(FINDINGS_MOST);
+        let advice = "mend these first, then read it again";
+        let message = format!("more than {FINDINGS_MOST} findings; the rest is not told");
+        findings.push(Finding::new(Severity::Stop, "too-many", "", message, advice));
+    }
     (job, findings)
 }
 

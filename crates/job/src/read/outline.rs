@@ -1,10 +1,12 @@
 //! Outlines of rooms and keep-outs: taped legs or corners.
 
 use super::legs::{self, Leg};
-use super::value::shown;
+use super::tables::short;
+use super::value::{self, shown};
 use super::{COORDINATE_MOST_M, CORNERS_MOST, Context};
 use crate::decision::Place;
-use crate::finding::Severity;
+use crate::edit::Edit;
+use crate::finding::{Mend, Promise, Severity};
 use crate::model::{ClosingError, Outline};
 use crate::schema::{GAP_SILENT, GAP_SPREAD, Row};
 use crate::tree::{Kind, Node};
@@ -21,7 +23,7 @@ const AREA_LEAST_M2: f64 = 1e-4;
 pub(crate) fn read(node: &Node, row: &Row, context: &mut Context<'_>) -> Option<Outline> {
     let outline = match &node.kind {
         Kind::Text(text) => taped(text, node.place, context)?,
-        Kind::List(points) => corners(points, node, row, context)?,
+        Kind::List(points) => corners(points, node, context)?,
         kind => {
             wrong(node.place, format!("{} is {}", row.words(), kind.words()), row, context);
             return None;
@@ -32,16 +34,25 @@ pub(crate) fn read(node: &Node, row: &Row, context: &mut Context<'_>) -> Option<
 
 /// Two coordinates.
 pub(crate) fn point(node: &Node, row: &Row, context: &mut Context<'_>) -> Option<Point> {
+    pair(node, &row.words(), context)
+}
+
+fn pair(node: &Node, what: &str, context: &mut Context<'_>) -> Option<Point> {
     let both: Option<&[Node; 2]> = match &node.kind {
         Kind::List(items) => items.as_slice().try_into().ok(),
         _ => None,
     };
     let Some([x, y]) = both else {
-        let what = match &node.kind {
+        let found = match &node.kind {
             Kind::List(items) => format!("a list of {}", items.len()),
             kind => kind.words().to_owned(),
         };
-        wrong(node.place, format!("{} is {what}, not a point", row.words()), row, context);
+        let message = format!("{what} is {found}, not two coordinates");
+        let advice = match context.units {
+            System::Us => "write two lengths, such as [\"4'6\", \"12'\"]",
+            System::Si => "write two lengths, such as [\"1.40\", \"3.60\"]",
+        };
+        context.tell(Severity::Stop, "unreadable-value", node.place, message, advice);
         return None;
     };
     let (x, y) = (coordinate(x, context), coordinate(y, context));
@@ -85,18 +96,24 @@ fn coordinate(node: &Node, context: &mut Context<'_>) -> Option<f64> {
                 Severity::Stop,
                 "unreadable-value",
                 node.place,
-                error.to_string(),
-                "write the coordinate as a length",
+                value::wrong(&error),
+                match context.units {
+                    System::Us => "write the coordinate as a length, such as \"12'6 1/2\"",
+                    System::Si => "write the coordinate as a length, such as \"3.60\"",
+                },
             );
             None
         }
     }
 }
 
-fn corners(points: &[Node], node: &Node, row: &Row, context: &mut Context<'_>) -> Option<Outline> {
+fn corners(points: &[Node], node: &Node, context: &mut Context<'_>) -> Option<Outline> {
     let before = context.findings.len();
-    let mut corners: Vec<Point> =
-        points.iter().take(CORNERS_MOST).filter_map(|corner| point(corner, row, context)).collect();
+    let mut corners: Vec<Point> = points
+        .iter()
+        .take(CORNERS_MOST)
+        .filter_map(|corner| pair(corner, "a corner", context))
+        .collect();
     if points.len() > CORNERS_MOST {
         too_many(points[CORNERS_MOST].place, context);
     }
@@ -123,6 +140,7 @@ fn too_many(place: Place, context: &mut Context<'_>) {
 /// Legs laid end to end, and the gap at the end dealt with.
 fn taped(text: &str, place: Place, context: &mut Context<'_>) -> Option<Outline> {
     let legs = legs::read(text, place, context)?;
+    named_twice(&legs, place, context);
     let mut corners = vec![Point::default()];
     for leg in &legs {
         let last = corners.last().copied().unwrap_or_default();
@@ -146,6 +164,22 @@ fn taped(text: &str, place: Place, context: &mut Context<'_>) -> Option<Outline>
         spread,
     };
     Some(Outline { corners, wall_names, closing: Some(closing), place })
+}
+
+/// Tells a name that two walls have: an opening could sit in either.
+fn named_twice(legs: &[Leg], place: Place, context: &mut Context<'_>) {
+    let mut names: Vec<&str> = legs.iter().filter_map(|leg| leg.name.as_deref()).collect();
+    names.sort_unstable();
+    let twice = names.windows(2).find(|pair| pair[0] == pair[1]);
+    if let Some([name, _]) = twice {
+        context.tell(
+            Severity::Warn,
+            "wall-named-twice",
+            place,
+            format!("two walls of the outline are called `{}`", short(name)),
+            "give each wall a name of its own; openings go into the first one",
+        );
+    }
 }
 
 /// The compass rule: each corner moves by the gap's share that was taped up to it.
@@ -180,7 +214,7 @@ fn tell_gap(
     let missing = wide
         .iter()
         .map(|(part, plus, minus, _)| {
-            format!("{} to the {}", print(part.abs()), if *part > 0.0 { plus } else { minus })
+            format!("{} short to the {}", print(part.abs()), if *part > 0.0 { plus } else { minus })
         })
         .collect::<Vec<_>>()
         .join(" and ");
@@ -190,25 +224,52 @@ fn tell_gap(
             Severity::Note,
             "closing-error",
             place,
-            format!("the legs end {missing} short of their start; spread over all legs"),
+            format!("the legs end {missing}, of {} taped; spread over all legs", print(taped)),
             format!("tape {check} again if you want it closer"),
         );
     } else {
-        let short = match legs.len() {
-            0..=2 => "".to_owned(),
-            _ => format!(" of {} taped", print(taped)),
-        };
         context.tell(
             Severity::Stop,
             "open-outline",
             place,
-            format!("the legs end {missing} short of their start{short}"),
+            format!("the legs end {missing}, of {} taped", print(taped)),
             format!("check {check}, or add the leg that is missing"),
         );
     }
     if let Some(finding) = context.findings.last_mut() {
         finding.amount = Some(distance);
+        if !spread && let Some(mend) = last_leg(legs, gap, units, place, context.text) {
+            finding.mends.push(mend);
+        }
     }
+}
+
+/// The mend that adds a forgotten last leg: one that is square to the first leg and the last.
+fn last_leg(legs: &[Leg], gap: Point, units: System, place: Place, text: &str) -> Option<Mend> {
+    let (first, last) = (legs.first()?.way, legs.last()?.way);
+    let square = |leg: Point| gap.unit().dot(leg.unit()).abs() < 1e-6;
+    let written = text.get(place.start..place.end)?.get(1..)?.strip_suffix(['"', '\''])?;
+    if !square(first) || !square(last) || written.contains(['\\', '"', '\n']) || written.len() > 400
+    {
+        return None;
+    }
+    let direction = match (gap.unit().x.round() as i8, gap.unit().y.round() as i8) {
+        (1, 0) => "E",
+        (-1, 0) => "W",
+        (0, 1) => "N",
+        (0, -1) => "S",
+        _ => return None,
+    };
+    let length = match units {
+        System::Us => quantity::feet_inches(gap.norm(), 8).trim_end_matches('"').to_owned(),
+        System::Si => format!("{:.3}", gap.norm()),
+    };
+    let leg = format!("{direction} {length}");
+    Some(Mend {
+        words: format!("add the leg {leg}"),
+        edits: vec![Edit::Set { path: String::new(), value: format!("{written}, {leg}") }],
+        promise: Promise::Goes,
+    })
 }
 
 /// Tells what makes an outline useless on its own; whether it can be used.

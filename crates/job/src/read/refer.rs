@@ -24,9 +24,11 @@ pub(crate) fn check(sheet: &mut Sheet, context: &mut Context<'_>) {
                     line.stated.value = Value::Text(key);
                     kept.push(line);
                 }
-                Resolved::Nowhere { wanted, near, what } => {
+                Resolved::Nowhere { wanted, near, what, known } => {
                     group.spoilt.push(line.row.key);
-                    context.findings.push(nowhere(group, &line, &wanted, near.as_deref(), what));
+                    let advice = advice(&line, &wanted, near.as_deref(), what, &known);
+                    let finding = nowhere(group, &line, &wanted, near.as_deref(), what);
+                    context.findings.push(Finding { advice, ..finding });
                 }
             }
         }
@@ -38,7 +40,7 @@ pub(crate) fn check(sheet: &mut Sheet, context: &mut Context<'_>) {
 enum Resolved {
     Same,
     Canonical(String),
-    Nowhere { wanted: String, near: Option<String>, what: &'static str },
+    Nowhere { wanted: String, near: Option<String>, what: &'static str, known: String },
 }
 
 fn resolve(line: &Line, names: &[(&'static str, String)], context: &Context<'_>) -> Resolved {
@@ -76,7 +78,7 @@ fn in_job(wanted: &str, table: &'static str, names: &[(&'static str, String)]) -
         return Resolved::Same;
     }
     let near = nearest(wanted, keys()).map(str::to_owned);
-    Resolved::Nowhere { wanted: wanted.to_owned(), near, what: table }
+    Resolved::Nowhere { wanted: wanted.to_owned(), near, what: table, known: list(keys()) }
 }
 
 fn in_library<'a>(
@@ -92,29 +94,45 @@ fn in_library<'a>(
         Some((key, _)) if key == wanted => Resolved::Same,
         Some((key, _)) => Resolved::Canonical(key.to_owned()),
         None => {
-            let near = nearest(wanted, parts.map(|(key, _)| key)).map(str::to_owned);
-            Resolved::Nowhere { wanted: wanted.to_owned(), near, what }
+            let keys = parts.map(|(key, _)| key);
+            let near = nearest(wanted, keys.clone()).map(str::to_owned);
+            Resolved::Nowhere { wanted: wanted.to_owned(), near, what, known: list(keys) }
         }
     }
 }
 
-fn nowhere(group: &Group, line: &Line, wanted: &str, near: Option<&str>, what: &str) -> Finding {
-    let advice = match near {
+/// The first names of many.
+fn list<'a>(names: impl Iterator<Item = &'a str>) -> String {
+    const NAMES_MOST: usize = 14;
+    let names: Vec<String> = names.take(NAMES_MOST + 1).map(short).collect();
+    match names.len() > NAMES_MOST {
+        true => format!("{} …", names[..NAMES_MOST].join(", ")),
+        false => names.join(", "),
+    }
+}
+
+fn advice(line: &Line, wanted: &str, near: Option<&str>, what: &str, known: &str) -> String {
+    let in_job = matches!(line.row.form, Form::Faces | Form::Reference(Target::Table(_)));
+    match near {
         Some(near) => format!("write {near} if that is meant"),
-        None if line.row.form == Form::Faces
-            || matches!(line.row.form, Form::Reference(Target::Table(_))) =>
-        {
-            format!("add [{what}.{}], or name one that is there", path::quoted(&short(wanted)))
+        None if in_job && known.is_empty() => {
+            format!("add [{what}.{}]", path::quoted(&short(wanted)))
         }
-        None => "name one that is there".to_owned(),
-    };
+        None if in_job => {
+            format!("add [{what}.{}], or write one of: {known}", path::quoted(&short(wanted)))
+        }
+        None => format!("write one of: {known}"),
+    }
+}
+
+fn nowhere(group: &Group, line: &Line, wanted: &str, near: Option<&str>, what: &str) -> Finding {
     let subject = format!("{}.{}", path_of(group), line.row.key);
     let finding = Finding::new(
         Severity::Stop,
         "unknown-reference",
         &subject,
         format!("there is no {what} called `{}`", short(wanted)),
-        advice,
+        "",
     )
     .at(line.stated.place);
     let Some(near) = near else { return finding };

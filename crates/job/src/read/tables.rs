@@ -2,14 +2,14 @@
 
 use super::refer::path_of;
 use super::sheet::{Group, Line, Sheet};
-use super::{Context, TABLES_MOST, value};
+use super::{Context, FINDINGS_MOST, TABLES_MOST, value};
 use crate::decision::{Place, Stated};
 use crate::edit::Edit;
 use crate::finding::{Finding, Mend, Promise, Severity};
 use crate::nearest::nearest;
 use crate::path;
 use crate::schema::{self, TABLES, TableRow};
-use crate::tree::{Entry, Kind, Table};
+use crate::tree::{Entry, Kind, Table, Trouble};
 use quantity::System;
 
 /// The unit system that a text names, needed before any number can be read.
@@ -62,7 +62,14 @@ fn keyed(row: &TableRow, entry: Entry, sheet: &mut Sheet, context: &mut Context<
     let Kind::Table(tables) = entry.node.kind else {
         return not_a_table(&heading, row.name(), &entry, context);
     };
+    let mut nameless = false;
     for (count, table) in tables.into_iter().enumerate() {
+        if schema::row(row.pattern, &table.key).is_some() && table.node.table().is_none() {
+            if !std::mem::replace(&mut nameless, true) {
+                no_name(row, entry.node.place, context);
+            }
+            continue;
+        }
         let subject = format!("{}.{}", row.name(), table.key);
         if count == TABLES_MOST {
             context.findings.push(
@@ -89,8 +96,23 @@ fn keyed(row: &TableRow, entry: Entry, sheet: &mut Sheet, context: &mut Context<
     }
 }
 
+/// Marks the keys of lines that could not be spelt out, so that they are not called missing too.
+pub(crate) fn spoil(sheet: &mut Sheet, troubles: &[Trouble]) {
+    for trouble in troubles {
+        let above = |group: &&mut Group| group.place.start <= trouble.place.start;
+        let group = sheet.groups.iter_mut().filter(above).max_by_key(|group| group.place.start);
+        let (Some(key), Some(group)) = (&trouble.key, group) else { continue };
+        if let Some(row) = schema::row(group.pattern, key) {
+            group.spoilt.push(row.key);
+        }
+    }
+}
+
 /// One key of a table.
 fn key(entry: Entry, group: &mut Group, context: &mut Context<'_>) {
+    if context.findings.len() > FINDINGS_MOST {
+        return;
+    }
     let Some(row) = schema::row(group.pattern, &entry.key) else {
         return unknown_key(&entry, group, context);
     };
@@ -125,6 +147,17 @@ fn complete(mends: &mut [Mend], whole: &str) {
     }
 }
 
+/// Keys stand below `[room]`, which does not say which room.
+fn no_name(row: &TableRow, place: Place, context: &mut Context<'_>) {
+    let name = row.name();
+    let what = name.replace('_', " ");
+    let advice = format!("give it a name, as in [{name}.one]; its keys are not read until then");
+    let message = format!("the heading [{name}] does not say which {what} it is");
+    context
+        .findings
+        .push(Finding::new(Severity::Stop, "not-a-table", name, message, advice).at(place));
+}
+
 fn not_a_table(heading: &str, subject: &str, entry: &Entry, context: &mut Context<'_>) {
     context.findings.push(
         Finding::new(
@@ -143,12 +176,17 @@ fn not_a_table(heading: &str, subject: &str, entry: &Entry, context: &mut Contex
 }
 
 fn unknown_table(entry: &Entry, context: &mut Context<'_>) {
+    if context.findings.len() > FINDINGS_MOST {
+        return;
+    }
     let known = nearest(&entry.key, TABLES.iter().map(TableRow::name));
     let what = match entry.node.kind {
         Kind::Table(_) => "table",
         _ => "key",
     };
-    context.findings.push(unknown(what, &[entry.key.clone()], known, "").at(entry.key_place));
+    context
+        .findings
+        .push(unknown(what, std::slice::from_ref(&entry.key), known, "").at(entry.key_place));
 }
 
 fn unknown_key(entry: &Entry, group: &Group, context: &mut Context<'_>) {

@@ -80,16 +80,21 @@ fn quantity(
     let si = match quantity::read(text, number.measure, number.bare(context.units)) {
         Ok(si) => si,
         Err(error) => {
-            let message = error.to_string();
-            let (message, advice) = match message.split_once(": write ") {
-                Some((message, write)) => (message.to_owned(), format!("write {write}")),
-                None => (message, format!("write {}", row.write(context.units))),
-            };
-            context.tell(Severity::Stop, "unreadable-value", place, message, advice);
+            let advice = format!("write {}", row.write(context.units));
+            context.tell(Severity::Stop, "unreadable-value", place, wrong(&error), advice);
             return None;
         }
     };
     within(si, number, row, place, context).then_some(Value::Number(si))
+}
+
+/// What is wrong with a text that is no quantity, without the advice.
+pub(crate) fn wrong(error: &quantity::ReadError) -> String {
+    let message = error.to_string();
+    match message.split_once(": write ") {
+        Some((message, _)) => message.to_owned(),
+        None => message,
+    }
 }
 
 /// Whether a text spells infinity or a number that is none.
@@ -102,6 +107,7 @@ fn is_no_number(text: &str) -> bool {
 fn within(si: f64, number: &Number, row: &Row, place: Place, context: &mut Context<'_>) -> bool {
     let units = context.units;
     let print = |si: f64| shown(si, number.measure, units);
+    let bound = |si: f64| rounded(si, number.measure, units);
     let outside = |(low, high): (f64, f64)| {
         // Half a millionth, so that a limit written in the other system is not broken by rounding.
         let slack = 5e-7 * (high - low);
@@ -114,7 +120,11 @@ fn within(si: f64, number: &Number, row: &Row, place: Place, context: &mut Conte
             "impossible-value",
             place,
             format!("{} of {} cannot be", row.words(), print(si)),
-            format!("write a value from {} to {}", print(low), print(high)),
+            match si < low && (0.0..0.01).contains(&low) {
+                true if low == 0.0 => "write zero or more".to_owned(),
+                true => "write a number above zero".to_owned(),
+                false => format!("write a value from {} to {}", bound(low), bound(high)),
+            },
         );
         return false;
     }
@@ -127,8 +137,8 @@ fn within(si: f64, number: &Number, row: &Row, place: Place, context: &mut Conte
             format!("{} of {} is unusual", row.words(), print(si)),
             format!(
                 "look at the number and its unit; {} to {} is usual, and yours is kept",
-                print(low),
-                print(high)
+                bound(low),
+                bound(high)
             ),
         );
     }
@@ -137,12 +147,23 @@ fn within(si: f64, number: &Number, row: &Row, place: Place, context: &mut Conte
 
 /// A number in the unit of the job; lengths as a tape shows them.
 pub(crate) fn shown(si: f64, measure: Measure, units: System) -> String {
+    if si.abs() >= 1e9 {
+        return format!("{si:.0e} {}", measure.si_unit().symbol);
+    }
     match (measure, units) {
-        (Measure::Length, System::Us) if si.abs() < 3000.0 => feet_inches(si, 8),
+        (Measure::Length, System::Us) if si.abs() < 100.0 => feet_inches(si, 8),
         (Measure::Length, System::Si) if si.abs() < 1.0 => {
             quantity::show_in(si, &quantity::unit::MILLIMETRE)
         }
         _ => show(si, measure, units),
+    }
+}
+
+/// The bound of a range: lengths to the inch.
+pub(crate) fn rounded(si: f64, measure: Measure, units: System) -> String {
+    match (measure, units) {
+        (Measure::Length, System::Us) if si.abs() < 30.0 => feet_inches(si, 1),
+        _ => shown(si, measure, units),
     }
 }
 

@@ -1,7 +1,9 @@
 //! What the job file may hold: one table that the reader, the edits and the reference share.
 
+mod reference;
 mod rows;
 
+pub use reference::reference;
 pub(crate) use rows::{GAP_SILENT, GAP_SPREAD, LAYER_BARE, LAYER_THICKNESS, ROWS, TABLES, UNITS};
 
 use quantity::{Measure, System, Unit};
@@ -121,35 +123,60 @@ impl Row {
         self.key.replace('_', " ")
     }
 
-    /// What to write, with an example.
-    pub(crate) fn write(&self, system: System) -> String {
+    /// What to write, in words.
+    pub(crate) fn kind(&self) -> String {
         match self.form {
-            Form::Quantity(number) => {
-                format!("{} such as {}", number.measure.name(), example(&number, system))
-            }
+            Form::Quantity(number) => number.measure.name().to_owned(),
             Form::Text => "words in quotes".to_owned(),
             Form::Choice(words) => one_of(words),
-            Form::Reference(Target::Table(table)) => format!("the key of a {table} in quotes"),
-            Form::Reference(Target::Tube) => "a tube of the catalogue in quotes".to_owned(),
-            Form::Reference(Target::Finish) => "a finish of the catalogue in quotes".to_owned(),
-            Form::Reference(Target::Rules) => "a rule set in quotes".to_owned(),
+            Form::Reference(Target::Table(table)) => format!("the key of {}", with_article(table)),
+            Form::Reference(Target::Tube) => "a tube of the catalogue".to_owned(),
+            Form::Reference(Target::Finish) => "a finish of the catalogue".to_owned(),
+            Form::Reference(Target::Rules) => "a rule set".to_owned(),
             Form::Count(from, to) => format!("a whole number from {from} to {to}"),
             Form::Flag => "true or false, without quotes".to_owned(),
-            Form::Outline => match system {
-                System::Us => "the taped legs, such as \"E 14'2, N 11'6, W 14'2, S 11'6\"".into(),
-                System::Si => "the taped legs, such as \"E 4.30, N 3.50, W 4.30, S 3.50\"".into(),
-            },
-            Form::Point => match system {
-                System::Us => "two coordinates, such as [\"4'6\", \"12'\"]".into(),
-                System::Si => "two coordinates, such as [\"1.40\", \"3.60\"]".into(),
-            },
-            Form::Layers => match system {
-                System::Us => "a list such as [\"gypsum board 1/2 in\", \"R-19 batt\"]".into(),
-                System::Si => "a list such as [\"cement screed 65 mm\", \"EPS 40 mm\"]".into(),
-            },
-            Form::Faces => "\"outdoors\", \"ground\", \"heated\" or \"room.\" and its key".into(),
+            Form::Outline => "the taped legs".to_owned(),
+            Form::Point => "two coordinates".to_owned(),
+            Form::Layers => "a list of layers".to_owned(),
+            Form::Faces => {
+                "\"outdoors\", \"ground\", \"heated\" or \"room.\" and its key".to_owned()
+            }
         }
     }
+
+    /// A value as it could stand in the text; none where the kind says it all.
+    pub(crate) fn example(&self, system: System) -> Option<String> {
+        let (us, si) = match self.form {
+            Form::Quantity(number) => return Some(example(&number, system)),
+            Form::Reference(Target::Tube) => ("\"pex-1/2\"", "\"pe-x-16x2\""),
+            Form::Reference(Target::Finish) => ("\"tile\"", "\"tile\""),
+            Form::Reference(Target::Rules) => ("\"us-residential\"", "\"eu\""),
+            Form::Outline => {
+                ("\"E 14'2, N 11'6, W 14'2, S 11'6\"", "\"E 4.30, N 3.50, W 4.30, S 3.50\"")
+            }
+            Form::Point => ("[\"4'6\", \"12'\"]", "[\"1.40\", \"3.60\"]"),
+            Form::Layers => (
+                "[\"gypsum board 1/2 in\", \"R-19 batt\"]",
+                "[\"cement screed 65 mm\", \"EPS 40 mm\"]",
+            ),
+            _ => return None,
+        };
+        Some(if system == System::Us { us } else { si }.to_owned())
+    }
+
+    /// What to write, with an example.
+    pub(crate) fn write(&self, system: System) -> String {
+        match self.example(system) {
+            Some(example) => format!("{}, such as {example}", self.kind()),
+            None => self.kind(),
+        }
+    }
+}
+
+/// `an assembly`, `a room`.
+fn with_article(word: &str) -> String {
+    let article = if word.starts_with(['a', 'e', 'i', 'o']) { "an" } else { "a" };
+    format!("{article} {word}")
 }
 
 /// A quantity as a person would write it, from the middle of its plausible range.

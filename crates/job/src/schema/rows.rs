@@ -274,7 +274,7 @@ pub(crate) const LAYER_THICKNESS: (f64, f64) = (0.0001, 5.0);
 pub(crate) const LAYER_BARE: (&Unit, &Unit) = (&unit::INCH, &unit::MILLIMETRE);
 
 /// The smallest gap of taped legs that is worth a word: an eighth of an inch.
-pub(crate) const GAP_SILENT: f64 = INCH / 8.0;
+pub(crate) const GAP_SILENT: f64 = INCH / 8.0 + 1e-6;
 
 /// The gap of taped legs that is spread even over a short way round.
 pub(crate) const GAP_SPREAD: f64 = 2.0 * INCH;

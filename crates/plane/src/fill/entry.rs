@@ -23,7 +23,14 @@ const MOVE_STEP_M: f64 = 0.01;
 ///
 /// They fit where both stand on the wall and, at the depth of the first strand,
 /// keep `clearance` from every other wall.
-pub(super) fn stub(region: &Region, entry: Point, spacing: f64, clearance: f64) -> Option<Stub> {
+/// Places from which `reaches` says no are passed over.
+pub(super) fn stub(
+    region: &Region,
+    entry: Point,
+    spacing: f64,
+    clearance: f64,
+    reaches: impl Fn(Point) -> bool,
+) -> Option<Stub> {
     let mut best: Option<(f64, Stub)> = None;
     for (a, b) in region.edges() {
         let length = a.distance(b);
@@ -50,7 +57,7 @@ pub(super) fn stub(region: &Region, entry: Point, spacing: f64, clearance: f64) 
                 }
                 continue;
             }
-            if fits(region, foot, along, spacing, clearance) {
+            if fits(region, foot, along, spacing, clearance) && reaches(foot) {
                 best = Some((distance, Stub { foot, along }));
                 break 'edge;
             }

@@ -14,6 +14,7 @@
 mod body;
 mod cover;
 mod entry;
+mod pinched;
 mod rings;
 mod scan;
 mod tree;

@@ -21,16 +21,17 @@ const HALF_WAIST: f64 = 0.8;
 /// Places where a ring would come closer than 1.6 spacings to its own other
 /// side are left out; they are filled later.
 pub(super) fn rings(floor: &Region, spacing: f64) -> Vec<Ring> {
-    let floor = std::slice::from_ref(floor);
+    // A hair less, so that a floor that fits exactly keeps its last ring.
+    let step = 0.9999 * spacing;
+    let mut reached = clip::erode(std::slice::from_ref(floor), step);
     let mut rings = Vec::new();
     for level in 0.. {
-        // A hair less, so that a floor that fits exactly keeps its last ring.
-        let depth = spacing * (1 + 2 * level) as f64 * 0.9999;
-        let reached = clip::erode(floor, depth);
         if reached.is_empty() {
             break;
         }
-        for piece in clip::opening(&reached, HALF_WAIST * spacing) {
+        // From ring to ring, since small steps turn few edges inside out.
+        let next = clip::erode(&reached, 2.0 * step);
+        for piece in without_waists(reached, HALF_WAIST * spacing) {
             if piece.area_m2() < 0.2 * spacing * spacing {
                 continue;
             }
@@ -41,6 +42,20 @@ pub(super) fn rings(floor: &Region, spacing: f64) -> Vec<Ring> {
                 }
             }
         }
+        reached = next;
     }
     rings
+}
+
+/// The opening of the regions by `d`, cheaply if they have no narrow place.
+fn without_waists(regions: Vec<Region>, d: f64) -> Vec<Region> {
+    let core = clip::erode(&regions, d);
+    let shape = |rs: &[Region]| -> Vec<usize> {
+        rs.iter().flat_map(|r| r.rings().map(<[_]>::len)).collect()
+    };
+    // Where every edge survives, growing back gives the regions themselves.
+    if shape(&core) == shape(&regions) {
+        return regions;
+    }
+    if core.is_empty() { core } else { clip::intersection(&clip::dilate(&core, d), &regions) }
 }

@@ -4,7 +4,7 @@ use super::cover::Grid;
 use super::entry::{self, Stub};
 use super::rings::{self, Ring};
 use super::tree::Tree;
-use super::{Fill, FillSpec, NoFill, body};
+use super::{Fill, FillSpec, NoFill, body, pinched};
 use crate::chain;
 use crate::path::Path;
 use crate::point::Point;
@@ -47,7 +47,7 @@ struct Room<'a> {
 pub(super) fn best(region: &Region, entry: Point, spec: &FillSpec) -> Result<Fill, NoFill> {
     let strip = (spec.wall_clearance_m - spec.spacing_m / 2.0).max(0.0);
     let Some(core) = largest(region.offset_inward(strip)) else { return Err(too_small(spec)) };
-    let grid = Grid::over(&core, 0.4 * spec.spacing_m);
+    let grid = Grid::over(&core, 0.45 * spec.spacing_m);
     let room = Room { region, entry, spec, grid };
     let mut candidates: Vec<Candidate> = Vec::new();
     let mut reason = too_small(spec);
@@ -57,13 +57,13 @@ pub(super) fn best(region: &Region, entry: Point, spec: &FillSpec) -> Result<Fil
             break;
         }
         match room.variants(scale) {
-            Ok(found) => candidates.extend(found),
+            Ok(found) => {
+                reason = NoFill::NoLayout;
+                candidates.extend(found);
+            }
             Err(NoFill::EntryTooNarrow) => reason = NoFill::EntryTooNarrow,
             Err(_) => {}
         }
-    }
-    if !candidates.is_empty() {
-        reason = NoFill::NoLayout;
     }
     candidates.sort_by(|a, b| a.cost.total_cmp(&b.cost));
     candidates.iter().find_map(|c| room.finished(c)).ok_or(reason)
@@ -90,21 +90,31 @@ impl Room<'_> {
         if rings.is_empty() && body::single_turn(&floor, s).is_empty() {
             return Err(small);
         }
-        let stub =
-            entry::stub(self.region, self.entry, s, clearance).ok_or(NoFill::EntryTooNarrow)?;
-        let mut outlines = Vec::new();
-        if rings.is_empty() {
-            outlines.extend(single_turn(&floor, &stub, s));
+        // Rather a little along the wall than a long way in to the first ring.
+        let near = |foot: Point| {
+            let reach = 1.3 * (clearance + s / 2.0);
+            rings.iter().any(|r| r.level == 0 && chain::distance_to(&r.closed, foot) <= reach)
+        };
+        let stubs = [
+            entry::stub(self.region, self.entry, s, clearance, near),
+            entry::stub(self.region, self.entry, s, clearance, |_| true),
+        ];
+        if stubs.iter().all(Option::is_none) {
+            return Err(NoFill::EntryTooNarrow);
         }
-        for mirrored in [false, true] {
-            outlines.extend(wound(&floor, &rings, &stub, s, mirrored));
+        for stub in stubs.into_iter().flatten() {
+            let outlines = outlines(&floor, &rings, &stub, s);
+            if !outlines.is_empty() {
+                let judge = |corners| self.judged(corners, s, stub.foot);
+                return Ok(outlines.into_iter().map(judge).collect());
+            }
         }
-        Ok(outlines.into_iter().map(|corners| self.judged(corners, s, stub.foot)).collect())
+        Ok(Vec::new())
     }
 
     fn judged(&self, corners: Vec<Point>, spacing: f64, foot: Point) -> Candidate {
         let s = self.spec.spacing_m;
-        let distances = self.grid.distances(&corners, 1.5 * s);
+        let distances = self.grid.distances(&corners, 1.2 * s);
         let excess = distances.mean(|d| (d - 0.6 * s).max(0.0)) / s;
         let cold = (distances.share_beyond(COLD * s) - 0.003).max(0.0);
         let wanted = (0.8 * self.spec.bend_radius_m).min(0.43 * s);
@@ -115,10 +125,12 @@ impl Room<'_> {
             .map(|b| ((wanted - b.radius_m) / shortfall).clamp(0.0, 1.0))
             .sum();
         let change = (spacing / s - 1.0).abs();
+        let pinch = f64::max(0.6 - pinched::least_gap(&corners, 0.6 * s, 1.5 * s) / s, 0.0);
         let cost = excess
             + 0.5 * cold
             + CHANGE_COST * change
-            + 0.006 * tight / self.region.area_m2().max(1.0);
+            + 0.006 * tight / self.region.area_m2().max(1.0)
+            + pinch;
         Candidate { cost, corners, spacing, foot }
     }
 
@@ -146,6 +158,18 @@ impl Room<'_> {
             entry: candidate.foot,
         })
     }
+}
+
+/// All loops that start at one place of the wall.
+fn outlines(floor: &Region, rings: &[Ring], stub: &Stub, s: f64) -> Vec<Vec<Point>> {
+    let mut outlines = Vec::new();
+    if rings.is_empty() {
+        outlines.extend(single_turn(floor, stub, s));
+    }
+    for mirrored in [false, true] {
+        outlines.extend(wound(floor, rings, stub, s, mirrored));
+    }
+    outlines
 }
 
 /// The loop that is a single turn along the walls.

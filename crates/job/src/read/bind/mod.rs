@@ -117,17 +117,33 @@ fn missing_in(group: &Group, context: &mut Context<'_>) {
             names.push_str(" or ");
             names.push_str(key);
         }
-        let advice = format!("write {} = {}", row.key, row.write(context.units));
+        let advice = match row.example(context.units) {
+            Some(example) => format!("write {} = {example}, or what was found", row.key),
+            None => format!("write {} = and {}", row.key, row.kind()),
+        };
+        let doc = row.doc.trim_end_matches('.');
         context.findings.push(
             Finding::new(
                 Severity::Stop,
                 "missing-key",
                 format!("{}.{}", group.subject(), row.key),
-                format!("{} has no {names} yet", group.subject()),
+                match instead {
+                    [] => format!("{} has no {names} yet: {}", group.subject(), lower(doc)),
+                    _ => format!("{} has no {names} yet", group.subject()),
+                },
                 advice,
             )
             .at(group.place),
         );
+    }
+}
+
+/// A sentence as it stands behind a colon.
+fn lower(sentence: &str) -> String {
+    let mut letters = sentence.chars();
+    match letters.next() {
+        Some(first) => first.to_lowercase().chain(letters).collect(),
+        None => String::new(),
     }
 }
 

@@ -40,7 +40,7 @@ fn room(group: &Group, storeys: &[Storey], context: &mut Context<'_>) -> Room {
             origin: Origin::Assumed("its key".to_owned()),
         }),
         storey,
-        outline: outline(&lines, &group.subject(), context),
+        outline: outline(group, context),
         area: lines.quantity("area"),
         height,
         indoor: lines.quantity_fact("indoor", context),
@@ -91,8 +91,15 @@ fn no_height(group: &Group, storey: Option<&Fact<String>>, context: &mut Context
 }
 
 /// The outline of a table, moved to its start.
-fn outline(lines: &Lines<'_>, subject: &str, context: &mut Context<'_>) -> Option<Outline> {
+///
+/// With a start that cannot be read there is no outline either: at the origin it would only lie
+/// across other rooms.
+fn outline(group: &Group, context: &mut Context<'_>) -> Option<Outline> {
+    let (lines, subject) = (Lines::of(group), &group.subject());
     let start = lines.point("start");
+    if start.is_none() && group.mentions("start") {
+        return None;
+    }
     let stated = lines.stated("outline", |value| match value {
         Value::Outline(outline) => Some(outline.clone()),
         _ => None,
@@ -188,7 +195,7 @@ pub(super) fn keep_outs(sheet: &Sheet, context: &mut Context<'_>) -> Vec<KeepOut
     for group in sheet.all("keep_out") {
         let lines = Lines::of(group);
         let Some(room) = lines.text("room") else { continue };
-        let outline = outline(&lines, &group.subject(), context);
+        let outline = outline(group, context);
         keep_outs.push(KeepOut { key: group.key.clone(), place: group.place, room, outline });
     }
     keep_outs

@@ -1,0 +1,109 @@
+//! Conservation: what the water carries is what floors, ground and leaders get.
+
+use crate::{CABIN, FLAT, ONE_ROOM, close, design, with};
+use design::Design;
+use quantity::Quantity;
+
+fn settled(text: &str) -> Design {
+    let design = design(text);
+    assert!(design.balance.settled, "{:?}", design.balance);
+    assert!(!design.loops.is_empty());
+    design
+}
+
+#[test]
+fn water_carries_what_is_given() {
+    for text in [CABIN, FLAT, ONE_ROOM] {
+        for flow in &settled(text).flows.loops {
+            let given = flow.heat_up.si() + flow.heat_down.si() + flow.leader_heat.si();
+            let rated = given / flow.drop.si();
+            // Specific heat is taken at the mean water temperature; 3.6 to 4.2 kJ/kgK for any mix.
+            let specific_heat = rated / flow.mass_flow.si();
+            assert!((3600.0..4200.0).contains(&specific_heat), "{}: {specific_heat}", flow.key);
+        }
+    }
+}
+
+#[test]
+fn leaders_heat_arrives_where_it_leaves() {
+    for text in [CABIN, FLAT] {
+        let design = settled(text);
+        let left: f64 = design.flows.loops.iter().map(|flow| flow.leader_heat.si()).sum();
+        let arrived: f64 = design.emitters.floors.iter().map(|floor| floor.leaders.si()).sum();
+        assert!(left > 0.0);
+        close(arrived, left, 0.2);
+    }
+}
+
+/// EN 1264-2: the governing room's floor gives what it needs at the supply it asks for.
+#[test]
+fn floors_that_can_give_just_what_is_needed() {
+    for text in [CABIN, FLAT] {
+        for floor in &settled(text).emitters.floors {
+            assert!(floor.short.si() < 1.0, "{} is short by {}", floor.room, floor.short.si());
+            assert!(floor.surface.si() <= floor.surface_limit.si() + 0.01, "{}", floor.room);
+        }
+    }
+}
+
+/// A hand calculation of the governing floor: K_H (θ_mean excess) = flux, by the logarithmic mean.
+#[test]
+fn flux_follows_the_logarithmic_mean() {
+    let design = settled(ONE_ROOM);
+    let (floor, flow) = (&design.emitters.floors[0], &design.flows.loops[0]);
+    let (supply, back, room) = (flow.supply.si(), flow.back.si(), 293.15);
+    let excess = (supply - back) / ((supply - room) / (back - room)).ln();
+    // Its leader is centimetres long, so port temperatures are field temperatures to 0.1 %.
+    close(floor.flux.si() / (floor.output_coefficient.si() * excess), 1.0, 2e-3);
+    // The load by hand: 592.5 W through faces and 252.4 W of air.
+    close(floor.needed.si() + floor.leaders.si(), 844.9, 0.1);
+}
+
+#[test]
+fn lengths_add_up_with_tails_and_risers() {
+    let design = settled(CABIN);
+    for tube_loop in &design.loops {
+        let parts =
+            tube_loop.field_length.si() + tube_loop.leader_length.si() + tube_loop.tail_length.si();
+        close(tube_loop.length.si(), parts, 1e-9);
+        close(tube_loop.field_length.si(), tube_loop.field.length_m(), 1e-9);
+        // Twice 24 in riser and 3 ft tail.
+        close(tube_loop.tail_length.si(), 2.0 * (24.0 * 0.0254 + 0.9144), 1e-9);
+        let leader = tube_loop.leader.as_ref().unwrap();
+        let by_room: f64 = leader.lengths.iter().map(|(_, metres)| metres).sum();
+        close(tube_loop.leader_length.si(), 2.0 * by_room, 1e-6);
+    }
+}
+
+/// ASTM F876 1/2 in holds 0.92 gal per 100 ft (published trade sheet).
+#[test]
+fn volume_follows_length() {
+    for tube_loop in &settled(CABIN).loops {
+        let gallons = tube_loop.volume.si() / 3.785_411_784e-3;
+        let hundred_feet = tube_loop.length.si() / 30.48;
+        close(gallons / hundred_feet, 0.92, 0.002);
+    }
+}
+
+/// Propylene glycol of 30 and 40 % needs 1.046 and 1.078 times the flow of water at 40 °C
+/// (property library, mass fraction); 35 % by volume lies between.
+#[test]
+fn glycol_needs_more_flow() {
+    let glycol = settled(CABIN);
+    let water = with(CABIN, "fluid = \"propylene glycol\"", "fluid = \"water\"");
+    let water = settled(&with(&water, "glycol = 35", "# glycol = 35"));
+    let flow = |design: &Design| design.flows.manifolds[0].flow.si();
+    close(flow(&glycol) / flow(&water), 1.062, 0.012);
+}
+
+/// A pump with little head gets more and shorter loops, and the design says so.
+#[test]
+fn little_head_takes_another_loop() {
+    let before = settled(CABIN);
+    let worst = before.flows.manifolds[0].head.si();
+    let text = with(CABIN, "head = \"15 ft\"", &format!("head = \"{} m\"", 0.7 * worst));
+    let after = settled(&text);
+    assert!(after.loops.len() > before.loops.len());
+    assert!(!after.revisions.is_empty());
+    assert!(after.flows.manifolds[0].head.si() <= 0.7 * worst, "{:?}", after.revisions);
+}

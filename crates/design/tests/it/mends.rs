@@ -1,0 +1,72 @@
+//! Every mend, applied and designed again, does what it said.
+
+use crate::{CABIN, FLAT, read, with};
+use design::{Design, Memo};
+use job::{Finding, Promise};
+use std::collections::BTreeSet;
+
+fn design(text: &str) -> Design {
+    design::design(&read(text).0, &mut Memo::new())
+}
+
+/// Applies every mend of every finding of a text; gives the first words of each mend.
+fn try_all(text: &str) -> BTreeSet<String> {
+    let before = design(text);
+    let mut kinds = BTreeSet::new();
+    for finding in &before.findings {
+        for mend in &finding.mends {
+            let mended = job::apply(text, &mend.edits).unwrap();
+            let after = design(&mended);
+            let same =
+                |other: &&Finding| other.kind == finding.kind && other.subject == finding.subject;
+            let left = after.findings.iter().find(same);
+            let words = format!("{} {}: {}", finding.kind, finding.subject, mend.words);
+            match (mend.promise, left) {
+                (_, None) => {}
+                (Promise::Goes, Some(left)) => panic!("{words}: it stayed: {}", left.message),
+                (Promise::Lessens, Some(left)) => {
+                    assert!(left.amount < finding.amount, "{words}: {}", left.message);
+                }
+            }
+            let first = mend.words.split(':').next().unwrap().to_owned();
+            kinds.insert(first);
+        }
+    }
+    kinds
+}
+
+#[test]
+fn every_mend_of_the_examples() {
+    let kinds = try_all(CABIN);
+    assert!(kinds.contains("closer spacing"), "{kinds:?}");
+    try_all(FLAT);
+}
+
+#[test]
+fn every_mend_of_the_cabin_held_badly() {
+    let mut all = BTreeSet::new();
+    let cold = with(CABIN, "supply = \"auto\"", "supply = \"98 F\"");
+    all.extend(try_all(&cold));
+    let wide = with(CABIN, "indoor = 70", "indoor = 70\nspacing = \"16 in\"");
+    all.extend(try_all(&with(&wide, "supply = \"auto\"", "supply = \"112 F\"")));
+    let one = with(CABIN, "indoor = 70", "indoor = 70\nloops = 1\nspacing = \"9 in\"");
+    all.extend(try_all(&one));
+    let one =
+        with(FLAT, "finish = \"laminate\"", "finish = \"laminate\"\nloops = 1\nspacing = 100");
+    all.extend(try_all(&one));
+    for kind in ["closer spacing", "warmer supply", "another loop"] {
+        assert!(all.contains(kind), "{kind} is not among {all:?}");
+    }
+}
+
+#[test]
+fn a_loop_over_its_limit_stops_the_job_and_more_loops_mend_it() {
+    let text = with(CABIN, "indoor = 70", "indoor = 70\nloops = 1\nspacing = \"6 in\"");
+    let design = design(&text);
+    let finding = design.findings.iter().find(|f| f.kind == "loop-too-long").unwrap();
+    assert_eq!(finding.severity, job::Severity::Stop);
+    let place = finding.place.unwrap();
+    assert_eq!(&text[place.start..place.end], "1");
+    assert!(finding.limit.as_ref().unwrap().value.starts_with("300.0 ft"));
+    assert_eq!(finding.mends.len(), 1);
+}

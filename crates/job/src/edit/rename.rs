@@ -1,0 +1,133 @@
+//! Renaming keys, and tables with all that refers to them.
+
+use super::place::{self, Spot, all, line_start};
+use super::{EditError, Splice, error, written};
+use crate::decision::Place;
+use crate::path;
+use crate::schema::{self, Form, Target};
+use crate::tree::{Entry, Kind, Table};
+
+/// Another name for a key or a table.
+pub(super) fn key(
+    text: &str,
+    top: &Table,
+    keys: &[String],
+    to: &str,
+) -> Result<Vec<Splice>, EditError> {
+    let Spot::Value(entry) = place::find(top, keys) else {
+        return error(format!("there is no {} to rename", path::join(keys)));
+    };
+    let mut renamed = keys.to_vec();
+    if let Some(last) = renamed.last_mut() {
+        to.clone_into(last);
+    }
+    check_name(to)?;
+    // Two tables of one name flow together where none of their keys is written twice.
+    if let Spot::Value(other) = place::find(top, &renamed)
+        && (keys.len() > 1 || other.node.table().is_none() || entry.node.table().is_none())
+    {
+        return error(format!("{} is there already", path::join(&renamed)));
+    }
+    Ok(mentions(text, entry)
+        .into_iter()
+        .map(|place| Splice { place, with: path::quoted(to) })
+        .collect())
+}
+
+/// Another key for a keyed table, in its headings and in every reference to it.
+pub(super) fn table(
+    text: &str,
+    top: &Table,
+    kind: &str,
+    from: &str,
+    to: &str,
+) -> Result<Vec<Splice>, EditError> {
+    if !schema::table(kind).is_some_and(|table| table.keyed()) {
+        return error(format!("there are no tables of the kind {kind}"));
+    }
+    let mut splices = key(text, top, &[kind.to_owned(), from.to_owned()], to)?;
+    for holder in top {
+        let Some(table) = schema::table(&holder.key) else { continue };
+        let Kind::Table(inner) = &holder.node.kind else { continue };
+        let groups: Vec<&Table> = match table.keyed() {
+            false => vec![inner],
+            true => inner.iter().filter_map(|entry| entry.node.table()).collect(),
+        };
+        for entry in groups.into_iter().flatten() {
+            splices.extend(reference(table.pattern, entry, kind, from, to));
+        }
+    }
+    Ok(splices)
+}
+
+fn check_name(name: &str) -> Result<(), EditError> {
+    match name.trim().is_empty() || name.len() > 200 {
+        true => error("a name must have some letters, and not too many"),
+        false => Ok(()),
+    }
+}
+
+/// The splice of a key that refers to the renamed table.
+fn reference(pattern: &str, entry: &Entry, kind: &str, from: &str, to: &str) -> Option<Splice> {
+    let Kind::Text(value) = &entry.node.kind else { return None };
+    let with = match schema::row(pattern, &entry.key)?.form {
+        Form::Reference(Target::Table(target)) if target == kind && value == from => to.to_owned(),
+        Form::Faces if kind == "room" => {
+            let key = value.trim().strip_prefix("room.")?;
+            (key.trim_matches('"') == from).then(|| format!("room.{to}"))?
+        }
+        _ => return None,
+    };
+    Some(Splice { place: entry.node.place, with: written::quoted(&with) })
+}
+
+/// Every place where a key is written: once in most texts, more in headings and dotted keys.
+fn mentions(text: &str, entry: &Entry) -> Vec<Place> {
+    let mut places = vec![entry.key_place];
+    if let Some(table) = entry.node.table() {
+        for below in all(table) {
+            places.extend(named_before(text, below.key_place.start, &entry.key));
+        }
+    }
+    places.extend(in_heading(text, entry));
+    places.sort();
+    places.dedup();
+    places
+}
+
+/// The key in front of a dotted key: `kitchen` of `kitchen.name`.
+fn named_before(text: &str, at: usize, key: &str) -> Option<Place> {
+    let line = &text[line_start(text, at)..at];
+    let mut rest = line.trim_end();
+    loop {
+        rest = rest.strip_suffix('.')?.trim_end();
+        let spelt = spellings(key);
+        let whole =
+            |before: &str| before.is_empty() || before.ends_with(['.', '[', ' ', '\t', '{', ',']);
+        let found = spelt
+            .iter()
+            .filter(|spelt| rest.ends_with(spelt.as_str()))
+            .find(|spelt| whole(&rest[..rest.len() - spelt.len()]));
+        let end = line_start(text, at) + rest.len();
+        if let Some(spelt) = found {
+            return Some(Place { start: end - spelt.len(), end });
+        }
+        let before = rest.rfind('.')?;
+        rest = &rest[..=before];
+    }
+}
+
+/// The key as the last name of its own heading.
+fn in_heading(text: &str, entry: &Entry) -> Option<Place> {
+    let Place { start, end } = entry.node.place;
+    let heading = text.get(start..end)?.strip_prefix('[')?.trim_end_matches(']').trim_end();
+    let end = start + 1 + heading.len();
+    let spelt =
+        spellings(&entry.key).into_iter().find(|spelt| heading.ends_with(spelt.as_str()))?;
+    Some(Place { start: end - spelt.len(), end })
+}
+
+/// The ways to write a key.
+fn spellings(key: &str) -> [String; 3] {
+    [path::text(key), format!("'{key}'"), key.to_owned()]
+}

@@ -1,0 +1,31 @@
+//! Strands of a loop that come too close to each other.
+
+use crate::point::{Point, segments_distance};
+
+/// Smallest distance between strands of a chain, at most `reach`.
+///
+/// Edges nearer than `same_strand` along the chain are one strand or one bend
+/// and are not compared.
+pub(super) fn least_gap(chain: &[Point], reach: f64, same_strand: f64) -> f64 {
+    let mut along = vec![0.0];
+    for w in chain.windows(2) {
+        along.push(along[along.len() - 1] + w[0].distance(w[1]));
+    }
+    let mut least = reach;
+    for i in 1..chain.len() {
+        let (a, b) = (chain[i - 1], chain[i]);
+        let (low_x, high_x) = (a.x.min(b.x) - reach, a.x.max(b.x) + reach);
+        let (low_y, high_y) = (a.y.min(b.y) - reach, a.y.max(b.y) + reach);
+        for j in i + 2..chain.len() {
+            let (c, d) = (chain[j - 1], chain[j]);
+            let apart = c.x.max(d.x) < low_x
+                || c.x.min(d.x) > high_x
+                || c.y.max(d.y) < low_y
+                || c.y.min(d.y) > high_y;
+            if !apart && along[j - 1] - along[i] > same_strand {
+                least = least.min(segments_distance(a, b, c, d));
+            }
+        }
+    }
+    least
+}
