@@ -29,11 +29,10 @@ pub(crate) fn count(findings: &[Finding]) -> String {
 }
 
 fn one(name: &str, text: &str, finding: &Finding) -> String {
-    let mut out = format!("{}: {}\n", finding.severity.word(), finding.message);
-    match finding.place {
-        Some(place) => out.push_str(&quote(name, text, place)),
-        None if !finding.subject.is_empty() => _ = writeln!(out, "  about {}", finding.subject),
-        None => {}
+    let about = sheets::about(&finding.subject).map(|it| format!("{it}: ")).unwrap_or_default();
+    let mut out = format!("{}: {about}{}\n", finding.severity.word(), finding.message);
+    if let Some(place) = finding.place {
+        out.push_str(&quote(name, text, place));
     }
     if let Some(limit) = &finding.limit {
         let _ = writeln!(out, "  limit: {} ({})", limit.value, limit.source);
@@ -55,9 +54,9 @@ fn quote(name: &str, text: &str, place: Place) -> String {
     let skip = if column > WIDEST - 20 { column - 20 } else { 0 };
     let shown: String = whole.chars().skip(skip).take(WIDEST).map(plain).collect();
     let start = column - 1 - skip.min(column - 1);
-    let wanted = text.get(place.start..place.end).map_or(1, |it| {
-        it.lines().next().map_or(1, |first| first.chars().count())
-    });
+    let wanted = text
+        .get(place.start..place.end)
+        .map_or(1, |it| it.lines().next().map_or(1, |first| first.chars().count()));
     let room = shown.chars().count().saturating_sub(start).max(1);
     let carets = "^".repeat(wanted.clamp(1, room));
     let margin = " ".repeat(line.to_string().len());
