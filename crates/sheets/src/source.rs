@@ -69,7 +69,7 @@ impl<'a> Source<'a> {
 /// Paths of figures, by the figure's own working.
 #[derive(Clone, Debug, Default)]
 pub struct Paths {
-    by_work: BTreeMap<usize, String>,
+    by_work: BTreeMap<usize, (String, Arc<Work>)>,
     by_path: BTreeMap<String, Arc<Work>>,
 }
 
@@ -78,7 +78,8 @@ impl Paths {
     pub fn of(figures: &[(String, Arc<Work>)]) -> Self {
         let mut paths = Paths::default();
         for (path, work) in figures {
-            paths.by_work.entry(address(work)).or_insert_with(|| path.clone());
+            let known = || (path.clone(), work.clone());
+            paths.by_work.entry(address(work)).or_insert_with(known);
             paths.by_path.entry(path.clone()).or_insert_with(|| work.clone());
         }
         paths
@@ -86,7 +87,7 @@ impl Paths {
 
     /// The path of a working.
     pub fn path(&self, work: &Arc<Work>) -> Option<&str> {
-        self.by_work.get(&address(work)).map(String::as_str)
+        self.by_work.get(&address(work)).map(|(path, _)| path.as_str())
     }
 
     /// The working at a path.
@@ -100,12 +101,14 @@ fn address(work: &Arc<Work>) -> usize {
 }
 
 /// Standings already found: workings are shared, and walking each again takes far too long.
+///
+/// Each working is held, so that its address is not given to another meanwhile.
 #[derive(Default)]
-struct Standings(RefCell<BTreeMap<usize, Standing>>);
+struct Standings(RefCell<BTreeMap<usize, (Standing, Arc<Work>)>>);
 
 impl Standings {
     fn of(&self, work: &Arc<Work>) -> Standing {
-        if let Some(known) = self.0.borrow().get(&address(work)) {
+        if let Some((known, _)) = self.0.borrow().get(&address(work)) {
             return *known;
         }
         let inputs = work.inputs();
@@ -114,7 +117,7 @@ impl Standings {
         } else {
             inputs.into_iter().map(|input| self.of(input)).fold(Standing::Designed, Standing::min)
         };
-        self.0.borrow_mut().insert(address(work), standing);
+        self.0.borrow_mut().insert(address(work), (standing, work.clone()));
         standing
     }
 }

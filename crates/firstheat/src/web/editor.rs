@@ -18,7 +18,7 @@ pub(crate) fn editor(view: &View<'_>) -> Markup {
             (disk(view))
             div .editor {
                 (gutter(view))
-                textarea #text name="text" rows=(text.lines().count() + 2) cols="60" wrap="off"
+                textarea #text name="text" rows=(lines(text) + 1) cols="60" wrap="off"
                     spellcheck="false" autocapitalize="off" autocomplete="off"
                     aria-label="The job as text" aria-describedby="status" {
                     // The first line break of a text area is not part of it.
@@ -60,6 +60,11 @@ fn tools(view: &View<'_>) -> Markup {
     }
 }
 
+/// Lines of a text as a text area shows them.
+fn lines(text: &str) -> usize {
+    text.split('\n').count()
+}
+
 /// Line numbers; lines with a problem are marked and can be jumped to.
 pub(crate) fn gutter(view: &View<'_>) -> Markup {
     let text = &view.worked.text;
@@ -74,7 +79,7 @@ pub(crate) fn gutter(view: &View<'_>) -> Markup {
     }
     html! {
         div #gutter data-part {
-            @for line in 1..=text.lines().count() + 1 {
+            @for line in 1..=lines(text) {
                 @match worst.get(&line) {
                     Some((severity, message)) => {
                         b id=(format!("L{line}")) class=(severity.word()) title=(message) { (line) }

@@ -111,6 +111,7 @@ fn add_loop(out: &mut Design, job: &Job, room: &Room, region: &Region, heat: &Fi
     let entry = region.nearest_boundary(manifold.unwrap_or_default());
     let Ok(fill) = counterflow(region, entry, &spec) else { return };
     let key = format!("{}/1", room.key);
+    let indoor = Figure::fact("indoor temperature", &room.indoor);
     let field = fill.path.length_m();
     let leader = manifold.map(|at| Leader {
         points: vec![at, fill.entry],
@@ -132,7 +133,7 @@ fn add_loop(out: &mut Design, job: &Job, room: &Room, region: &Region, heat: &Fi
         leader,
         area: Figure::taken_off("area of the loop", fill.heated_area_m2, "near a tube"),
         length: Figure::sum(format!("tube of loop {key}"), &parts),
-        volume: figure("water", field * 1.2e-4),
+        volume: Figure::settled("water", field * 1.2e-4, "by hand", vec![indoor.work]),
         covered: figure("covered", fill.covered_fraction),
         tight_bends: fill.tight_bends,
         spacing_laid_m: fill.spacing_used_m,

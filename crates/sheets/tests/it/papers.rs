@@ -1,6 +1,7 @@
 //! What the blocks of a design sheet hold.
 
 use crate::{CABIN, read, sheet_of};
+use design::Standing;
 use sheets::{Block, Cell, Sheet};
 
 fn si(sheet: &Sheet, table: &str, row: &str, column: &str) -> f64 {
@@ -46,6 +47,24 @@ fn totals_are_the_sums_of_their_columns() {
             assert!((sum - total).abs() <= 1e-9 * total.abs(), "{table} {column}: {sum} {total}");
         }
     }
+}
+
+#[test]
+fn a_total_is_only_as_sure_as_its_parts() {
+    let sheet = sheet_of(&CABIN.replace("indoor = 72\n", ""));
+    let standing = |table: &str, row: &str, column: &str| match sheet
+        .table(table)
+        .and_then(|table| table.cell(row, column))
+    {
+        Some(Cell::Quantity(value)) => value.standing,
+        other => panic!("{table}/{row}/{column} is {other:?}"),
+    };
+    assert_eq!(standing("rooms", "bath", "indoor"), Standing::Estimated);
+    assert_eq!(standing("rooms", "great", "indoor"), Standing::Designed);
+    assert_eq!(standing("loops", "bath/1", "volume"), Standing::Estimated);
+    assert_eq!(standing("loops", "total", "volume"), Standing::Estimated);
+    assert_eq!(standing("loops", "total", "field_length"), Standing::Designed);
+    assert_eq!(standing("loops", "total", "heat"), Standing::Designed);
 }
 
 #[test]
