@@ -1,0 +1,72 @@
+//! A text with all that follows from it.
+
+use design::{Design, Memo};
+use job::{Finding, Job, Library, Severity};
+use sheets::{Paths, Sheet};
+use std::hash::{DefaultHasher, Hash, Hasher};
+
+/// A text, the job it tells, and the design.
+#[derive(Debug)]
+pub(crate) struct Worked {
+    pub(crate) text: String,
+    pub(crate) job: Job,
+    pub(crate) design: Design,
+    /// What was wrong with the text.
+    pub(crate) reading: Vec<Finding>,
+}
+
+impl Worked {
+    /// Reads and designs a text; the memo only saves time.
+    pub(crate) fn out_of(text: String, library: &Library, memo: &mut Memo) -> Self {
+        let (job, reading) = job::read(&text, library);
+        let design = design::design(&job, memo);
+        Worked { text, job, design, reading }
+    }
+
+    /// All findings, those of the text first.
+    pub(crate) fn findings(&self) -> Vec<Finding> {
+        self.reading.iter().chain(&self.design.findings).cloned().collect()
+    }
+
+    /// Whether something was found that must stop the job.
+    pub(crate) fn stops(&self) -> bool {
+        let all = self.reading.iter().chain(&self.design.findings);
+        all.into_iter().any(|finding| finding.severity == Severity::Stop)
+    }
+
+    /// The first trouble that leaves nothing worth showing, and its line.
+    ///
+    /// A line that cannot be read hides what was meant, so the results before it are worth more
+    /// than those after.
+    pub(crate) fn trouble(&self) -> Option<(usize, &str)> {
+        let unreadable = ["unreadable-line", "text-too-large"];
+        let mut found = self.reading.iter().filter(|it| unreadable.contains(&it.kind));
+        if let Some(finding) = found.next() {
+            let place = finding.place.unwrap_or_default();
+            return Some((place.line_and_column(&self.text).0, &finding.message));
+        }
+        self.job.rooms.is_empty().then_some((1, "no room is described yet"))
+    }
+
+    /// The design sheet.
+    pub(crate) fn sheet(&self) -> Sheet {
+        sheets::design_sheet(&self.job, &self.design, &self.findings(), &self.text)
+    }
+
+    /// Paths of all figures that can be asked for.
+    pub(crate) fn paths(&self) -> Paths {
+        Paths::of(&self.design.figures())
+    }
+
+    /// A short key of the text, for links to what follows from it.
+    pub(crate) fn key(&self) -> String {
+        key_of(&self.text)
+    }
+}
+
+/// A short key of a text.
+pub(crate) fn key_of(text: &str) -> String {
+    let mut hasher = DefaultHasher::new();
+    text.hash(&mut hasher);
+    format!("{:016x}", hasher.finish())
+}
