@@ -23,7 +23,10 @@ pub(crate) fn read(path: &Path) -> Result<String, String> {
     let most = job::TEXT_MOST as u64 + 1;
     file.take(most).read_to_end(&mut bytes).map_err(trouble)?;
     if bytes.len() > job::TEXT_MOST {
-        return Err(format!("{shown} is larger than {} MB: this is no job file", job::TEXT_MOST >> 20));
+        return Err(format!(
+            "{shown} is larger than {} MB: this is no job file",
+            job::TEXT_MOST >> 20
+        ));
     }
     String::from_utf8(bytes)
         .map_err(|_| format!("{shown} is not a text in UTF-8: save it as plain text"))

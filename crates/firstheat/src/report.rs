@@ -55,9 +55,9 @@ fn quote(name: &str, text: &str, place: Place) -> String {
     let skip = if column > WIDEST - 20 { column - 20 } else { 0 };
     let shown: String = whole.chars().skip(skip).take(WIDEST).map(plain).collect();
     let start = column - 1 - skip.min(column - 1);
-    let wanted = text.get(place.start..place.end).map_or(1, |it| {
-        it.lines().next().map_or(1, |first| first.chars().count())
-    });
+    let wanted = text
+        .get(place.start..place.end)
+        .map_or(1, |it| it.lines().next().map_or(1, |first| first.chars().count()));
     let room = shown.chars().count().saturating_sub(start).max(1);
     let carets = "^".repeat(wanted.clamp(1, room));
     let margin = " ".repeat(line.to_string().len());

@@ -13,7 +13,8 @@ pub(crate) fn explain(job: &Path, path: Option<&str>, depth: usize) -> Done {
     let Some(path) = path else {
         let figures = worked.design.figures();
         let wide = figures.iter().map(|(path, _)| path.chars().count()).max().unwrap_or(0);
-        let list = figures.iter().map(|(path, work)| format!("{path:<wide$}  {}\n", work.shown(system)));
+        let list =
+            figures.iter().map(|(path, work)| format!("{path:<wide$}  {}\n", work.shown(system)));
         return Done::fine(list.collect());
     };
     let paths = worked.paths();

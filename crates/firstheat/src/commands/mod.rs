@@ -118,7 +118,9 @@ pub(crate) fn run() -> Done {
         Command::Check { job } => check(&job),
         Command::Design { job, out, json } => design::design(&job, out.as_deref(), json),
         Command::Explain { job, path, depth } => explain::explain(&job, path.as_deref(), depth),
-        Command::Calc { name, values, json, list } => calc::calc(name.as_deref(), &values, json, list),
+        Command::Calc { name, values, json, list } => {
+            calc::calc(name.as_deref(), &values, json, list)
+        }
         Command::Serve { job, addr, open_to_network } => web::serve(job, addr, open_to_network),
     }
 }

@@ -93,13 +93,7 @@ fn heading(column: &Column, first: System) -> Markup {
     }
 }
 
-fn line(
-    table: &Table,
-    row: &Row,
-    first: System,
-    common: Option<Standing>,
-    link: &Link,
-) -> Markup {
+fn line(table: &Table, row: &Row, first: System, common: Option<Standing>, link: &Link) -> Markup {
     let cells = table.columns.iter().zip(&row.cells).enumerate();
     html! {
         tr class=[row.total.then_some("total")] {

@@ -4,9 +4,9 @@ use super::blocks::{self, Acting};
 use super::editor;
 use super::explain::Link;
 use super::files::PAPER_STYLE;
+use super::form::Fields;
 use super::state::Server;
 use super::work::{Note, answer};
-use super::form::Fields;
 use crate::worked::Worked;
 use axum::extract::{Query, State};
 use axum::http::StatusCode;
@@ -118,19 +118,22 @@ pub(crate) fn whole(view: &View<'_>) -> Response {
 /// The parts of the page that a text changes; results only where they are worth showing.
 pub(crate) fn parts(view: &View<'_>) -> Response {
     let trouble = view.worked.trouble().is_some();
-    page(StatusCode::OK, html! {
-        div #parts data-good=(!trouble) {
-            (editor::gutter(view)) (editor::problems(view)) (editor::disk(view))
-            (status(view)) (note(view))
-            @if view.note.new_text {
-                textarea #text data-field { "\n" (view.worked.text) }
+    page(
+        StatusCode::OK,
+        html! {
+            div #parts data-good=(!trouble) {
+                (editor::gutter(view)) (editor::problems(view)) (editor::disk(view))
+                (status(view)) (note(view))
+                @if view.note.new_text {
+                    textarea #text data-field { "\n" (view.worked.text) }
+                }
+                @if !trouble {
+                    h1 #name data-part { (view.shown.job.name.value) }
+                    (papers(view)) (results(view))
+                }
             }
-            @if !trouble {
-                h1 #name data-part { (view.shown.job.name.value) }
-                (papers(view)) (results(view))
-            }
-        }
-    })
+        },
+    )
 }
 
 /// Links to what can be printed or kept.
@@ -245,19 +248,22 @@ fn summary(sheet: &Sheet, first: System) -> Markup {
 
 /// The sheet as a page that is printed from the browser.
 pub(crate) fn paper(sheet: &Sheet) -> Response {
-    page(StatusCode::OK, html! {
-        (DOCTYPE)
-        html lang="en" {
-            head {
-                meta charset="utf-8";
-                meta name="viewport" content="width=device-width, initial-scale=1";
-                title { (sheet.title) }
-                link rel="icon" href="data:,";
-                link rel="stylesheet" href="/assets/paper.css";
+    page(
+        StatusCode::OK,
+        html! {
+            (DOCTYPE)
+            html lang="en" {
+                head {
+                    meta charset="utf-8";
+                    meta name="viewport" content="width=device-width, initial-scale=1";
+                    title { (sheet.title) }
+                    link rel="icon" href="data:,";
+                    link rel="stylesheet" href="/assets/paper.css";
+                }
+                body .paper { (paper_body(sheet)) }
             }
-            body .paper { (paper_body(sheet)) }
-        }
-    })
+        },
+    )
 }
 
 /// The sheet as one file that needs no other.
