@@ -29,11 +29,10 @@ pub(crate) fn count(findings: &[Finding]) -> String {
 }
 
 fn one(name: &str, text: &str, finding: &Finding) -> String {
-    let mut out = format!("{}: {}\n", finding.severity.word(), finding.message);
-    match finding.place {
-        Some(place) => out.push_str(&quote(name, text, place)),
-        None if !finding.subject.is_empty() => _ = writeln!(out, "  about {}", finding.subject),
-        None => {}
+    let about = sheets::about(&finding.subject).map(|it| format!("{it}: ")).unwrap_or_default();
+    let mut out = format!("{}: {about}{}\n", finding.severity.word(), finding.message);
+    if let Some(place) = finding.place {
+        out.push_str(&quote(name, text, place));
     }
     if let Some(limit) = &finding.limit {
         let _ = writeln!(out, "  limit: {} ({})", limit.value, limit.source);

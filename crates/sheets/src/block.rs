@@ -260,6 +260,8 @@ pub struct FindingItem {
     pub kind: &'static str,
     /// What it is about, as a path.
     pub subject: String,
+    /// The room, loop or manifold it is about, in words.
+    pub about: Option<String>,
     /// Where in the text to look.
     pub spot: Option<Spot>,
     /// What is wrong.

@@ -1,10 +1,11 @@
 //! How a number came about, as steps to be read from top to bottom.
 
-use crate::block::{Block, Prose, Sheet, Spot, Units};
+use crate::block::{Block, Prose, Sheet, Spot};
 use crate::source::Paths;
+use crate::tables::shown_both;
 use design::{How, Standing, Work};
 use laws::Kind;
-use quantity::{Measure, System};
+use quantity::System;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
@@ -82,15 +83,8 @@ pub fn explain_sheet(
     Sheet { key, title, head: Vec::new(), first: system, blocks }
 }
 
-/// The number in both unit systems; a length below a metre in inches and millimetres.
 fn value(work: &Work, system: System) -> String {
-    let units = match work.measure {
-        Measure::Length if work.si.abs() < 1.0 => crate::tables::SMALL,
-        measure => Units::of(measure),
-    };
-    let show = |system: System| quantity::show_in(work.si, units.unit(system));
-    let (one, other) = (show(system), show(system.other()));
-    if units.agree() { one } else { format!("{one} ({other})") }
+    shown_both(work.si, work.measure, system)
 }
 
 struct Teller<'a> {

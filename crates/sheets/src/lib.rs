@@ -21,6 +21,6 @@ pub use block::{
 pub use cautions::cautions;
 pub use drawing::{Anchor, Colour, Drawing, Fill, Mark, Shape, Stroke};
 pub use explain::{Step, Working, explain, explain_sheet};
-pub use sheet::{design_sheet, finding_list};
+pub use sheet::{about, design_sheet, finding_list};
 pub use source::Paths;
 pub use write::{csv, json, json_string, svg, text, text_table};

@@ -63,12 +63,20 @@ fn head(job: &Job) -> Vec<HeadLine> {
     lines
 }
 
+/// `loop.kitchen/1` as `loop kitchen/1`; keys of the text are told by their line.
+pub fn about(subject: &str) -> Option<String> {
+    let (kind, key) = subject.split_once('.')?;
+    let whole = ["room", "loop", "manifold"].contains(&kind) && !key.contains('.');
+    whole.then(|| format!("{kind} {key}"))
+}
+
 /// What was found as a paper shows it, in the order given.
 pub fn finding_list(findings: &[Finding], text: &str) -> FindingList {
     let item = |finding: &Finding| FindingItem {
         severity: finding.severity,
         kind: finding.kind,
         subject: finding.subject.clone(),
+        about: about(&finding.subject),
         spot: finding.place.map(|place| Spot::of(place, text)),
         message: finding.message.clone(),
         limit: finding.limit.as_ref().map(|it| (it.value.clone(), it.source.clone())),

@@ -55,6 +55,11 @@ impl<'a> Source<'a> {
         Cell::Quantity(Value { si, units, explain: work.map(|_| path.to_owned()), standing })
     }
 
+    /// What the tube is called in the catalogue.
+    pub(crate) fn tube_name(&self, key: &str) -> String {
+        self.job.catalogue.tube(key).map_or_else(|| key.to_owned(), |tube| tube.name.clone())
+    }
+
     /// What the room is called on paper.
     pub(crate) fn room_name(&self, key: &str) -> String {
         self.job.room(key).map_or_else(|| key.to_owned(), |room| room.name.value.clone())

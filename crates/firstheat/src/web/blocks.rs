@@ -199,25 +199,30 @@ pub(crate) fn findings(list: &FindingList, acting: Option<&Acting<'_>>) -> Marku
 fn finding(item: &FindingItem, place: usize, acting: Option<&Acting<'_>>) -> Markup {
     html! {
         li class=(item.severity.word()) {
-            p .what { strong .word { (item.severity.word()) } " " (item.message) }
+            p .what {
+                strong .word { (item.severity.word()) } " "
+                @if let Some(about) = &item.about { strong { (about) ": " } }
+                (item.message) " "
+                @match (item.spot, acting) {
+                    (Some(spot), Some(acting)) => (jump(spot, &acting.worked.text)),
+                    (Some(spot), None) => span .spot { "(" (spot) ")" },
+                    (None, _) => {}
+                }
+            }
+            @if !item.advice.is_empty() { p .advice { (item.advice) } }
             @if let Some((value, source)) = &item.limit {
                 p .limit { "Limit " (value) ": " (source) }
             }
-            p .advice { (item.advice) }
-            @match acting {
-                Some(acting) => (acts(item, place, acting)),
-                None => @if let Some(spot) = item.spot { p .limit { "In the job, " (spot) } },
-            }
+            @if let Some(acting) = acting { (mends(item, place, acting)) }
         }
     }
 }
 
-fn acts(item: &FindingItem, place: usize, acting: &Acting<'_>) -> Markup {
+fn mends(item: &FindingItem, place: usize, acting: &Acting<'_>) -> Markup {
     let key = acting.worked.key();
     html! {
-        @if item.spot.is_some() || !item.mends.is_empty() {
+        @if !item.mends.is_empty() {
             p .acts {
-                @if let Some(spot) = item.spot { (jump(spot, &acting.worked.text)) }
                 @for (number, words) in item.mends.iter().enumerate() {
                     button type="submit" form="job" formaction="/mend" name="mend"
                         value=(format!("{key}.{}.{number}", acting.start + place)) { (words) }

@@ -98,8 +98,8 @@ pub(crate) fn whole(view: &View<'_>) -> Response {
         }
         nav .jumps aria-label="Parts of this page" {
             a href="#text" { "Text" }
-            a href="#findings" { "Findings" }
             a href="#plans" { "Plan" }
+            a href="#findings" { "Findings" }
             a href="#rooms" { "Rooms" }
             a href="#loops" { "Loops" }
             a href="#manifolds" { "Manifolds" }
@@ -215,10 +215,10 @@ fn results(view: &View<'_>) -> Markup {
     let acting = Acting { worked: view.shown, start: view.shown.reading.len() };
     html! {
         dl #summary data-part { (summary(&sheet, first)) }
+        div #plans data-part { @for block in sheet.blocks.iter().filter(is_plan) { (show(block)) } }
         section #findings data-part aria-label="Findings of the design" {
             (blocks::findings(&list, Some(&acting)))
         }
-        div #plans data-part { @for block in sheet.blocks.iter().filter(is_plan) { (show(block)) } }
         div #tables data-part { @for block in sheet.blocks.iter().filter(is_main) { (show(block)) } }
         div #rest data-part { @for block in sheet.blocks.iter().filter(is_rest) { (show(block)) } }
     }

@@ -45,7 +45,7 @@ fn scale(plan: &Plan, at: Point, marks: &mut Vec<Mark>) {
     for ((length, words), down) in bars.into_iter().zip([0.0, plan.letter_m * 1.25]) {
         let from = at - Point::new(0.0, down);
         bar(from, length, marks);
-        let end = from + Point::new(length + plan.letter_m * 0.5, -plan.letter_m * 0.1);
+        let end = from + Point::new(length + plan.letter_m * 0.5, 0.035);
         marks.push(text(end, words, plan.letter_m * 0.85, Anchor::Start));
     }
 }
@@ -85,7 +85,7 @@ fn temperatures(plan: &Plan, at: Point, marks: &mut Vec<Mark>) {
     marks.push(text(at, "water", size, Anchor::Start));
     let cool = at + Point::new(size * 3.4, 0.0);
     marks.push(text(cool, ends(ramp.cool_k), size, Anchor::Start));
-    let start = cool + Point::new(size * 9.8, -size * 0.2);
+    let start = cool + Point::new(size * 9.8, -size * 0.45);
     for step in 0..STEPS {
         let a = start + Point::new(width * step as f64 * 0.5, 0.0);
         let b = a + Point::new(width * 0.5, size * 0.9);
@@ -109,7 +109,7 @@ fn meanings(plan: &Plan, at: Point, marks: &mut Vec<Mark>) {
     let open = plan.loops.iter().filter_map(|(it, _)| it.leader.as_ref()).any(|it| !it.routed);
     let mut x = at.x;
     for (place, (words, width)) in samples.into_iter().enumerate() {
-        let spot = Point::new(x + size * 0.7, at.y + size * 0.3);
+        let spot = Point::new(x + size * 0.7, at.y);
         marks.push(sample(place, spot, size));
         let words = if place == 2 && open { "leaders, not yet routed" } else { words };
         let width = if place == 2 && open { 13.6 } else { width };

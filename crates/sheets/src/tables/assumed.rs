@@ -1,9 +1,10 @@
 //! Everything the text is silent about, gathered from facts and workings.
 
 use crate::source::Source;
+use crate::tables::shown_both;
 use design::{How, Work};
 use job::{Faces, Fact, Fluid, Job, Origin, Room, RoomUse};
-use quantity::{Quantity, System, show_both};
+use quantity::{Quantity, System};
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
@@ -93,7 +94,7 @@ fn workings(list: &mut List, source: &Source) {
         if let How::Assumed(why) = &work.how
             && !list.items.iter().any(|it| it.why == *why)
         {
-            let value = show_both(work.si, work.measure, list.first);
+            let value = shown_both(work.si, work.measure, list.first);
             list.add(&work.name, "", value, why);
         }
         open.extend(work.inputs().into_iter().cloned());
@@ -108,7 +109,7 @@ struct List {
 impl List {
     fn quantity<Q: Quantity>(&mut self, item: &str, of: &str, fact: &Fact<Q>) {
         let first = self.first;
-        self.words(item, of, fact, |value| show_both(value.si(), Q::MEASURE, first));
+        self.words(item, of, fact, |value| shown_both(value.si(), Q::MEASURE, first));
     }
 
     fn words<T>(&mut self, item: &str, of: &str, fact: &Fact<T>, shown: impl Fn(&T) -> String) {

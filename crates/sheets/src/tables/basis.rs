@@ -112,7 +112,8 @@ fn water(source: &Source, rows: &mut Rows) {
             Some(held) => format!("held by the job, {}", Spot::of(held.place, source.text)),
             None => "chosen by the design or a room".to_owned(),
         };
-        rows.push("tube", "tube", Cell::Text(tubes.join(", ")), why);
+        let names: Vec<String> = tubes.into_iter().map(|key| source.tube_name(key)).collect();
+        rows.push("tube", "tube", Cell::Text(names.join(", ")), why);
     }
     match &emitters.supply {
         Some(supply) => {
@@ -146,7 +147,7 @@ pub(crate) fn limits(source: &Source) -> Table {
     rows.rule("drop_most", "most that water may cool in a loop", &rules.drop_most, drop);
     for tube in tubes_used(source) {
         if let Some(rule) = rules.loop_length(tube) {
-            let item = format!("longest loop of {tube}");
+            let item = format!("longest loop of {}", source.tube_name(tube));
             rows.rule("loop_length", &item, rule, Units::of(Measure::Length));
         }
     }

@@ -63,7 +63,7 @@ fn row(source: &Source, tube: &TubeLoop) -> Row {
         Cell::text(tube.key.clone()),
         Cell::text(tube.manifold.clone()),
         Cell::text(source.room_name(&tube.room)),
-        Cell::text(tube.tube.clone()),
+        Cell::text(source.tube_name(&tube.tube)),
         asked(source, tube),
         laid(source, tube),
     ];

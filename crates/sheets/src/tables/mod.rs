@@ -14,7 +14,7 @@ pub(crate) use rooms::rooms;
 use crate::block::{Cell, Column, Units};
 use crate::source::Source;
 use design::Figure;
-use quantity::{Measure, Quantity, unit};
+use quantity::{Measure, Quantity, System, show_in, unit};
 
 /// A column in the usual units of a measure.
 pub(crate) fn column(key: &'static str, heading: &'static str, measure: Measure) -> Column {
@@ -23,6 +23,17 @@ pub(crate) fn column(key: &'static str, heading: &'static str, measure: Measure)
 
 /// Inches and millimetres, for spacings, bends and thicknesses.
 pub(crate) const SMALL: Units = Units { us: &unit::INCH, si: &unit::MILLIMETRE };
+
+/// A number in both unit systems; a length below a metre in inches and millimetres.
+pub(crate) fn shown_both(si: f64, measure: Measure, first: System) -> String {
+    let units = match measure {
+        Measure::Length if si.abs() < 1.0 => SMALL,
+        measure => Units::of(measure),
+    };
+    let show = |system: System| show_in(si, units.unit(system));
+    let (one, other) = (show(first), show(first.other()));
+    if units.agree() { one } else { format!("{one} ({other})") }
+}
 
 /// The sum of a column as a cell; blank where no row has a number.
 pub(crate) fn total<'f, Q: Quantity>(

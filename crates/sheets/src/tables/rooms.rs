@@ -98,7 +98,8 @@ fn heated(source: &Source, room: &Room, floor: Option<&HeatedFloor>) -> Vec<Cell
         let why = || Cell::CannotTell("no heated floor was found".to_owned());
         return (0..4).map(|_| if room.heated.value { why() } else { Cell::Blank }).collect();
     };
-    let short = if floor.short.si() > 0.0 { source.cell(&floor.short) } else { Cell::text("–") };
+    // A fraction of a watt is no shortage, and would be shown as nought.
+    let short = if floor.short.si() >= 0.5 { source.cell(&floor.short) } else { Cell::text("–") };
     vec![
         source.cell(&floor.surface),
         source.cell(&floor.surface_limit),

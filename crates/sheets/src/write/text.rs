@@ -49,7 +49,9 @@ fn findings(list: &FindingList, width: usize) -> String {
     for item in &list.items {
         let spot = item.spot.map(|spot| format!("{spot}: ")).unwrap_or_default();
         let start = format!("{:<5} ", item.severity.word());
-        out.push_str(&wrapped(&format!("{spot}{}", item.message), width, &start, "      "));
+        let about = item.about.as_ref().map(|about| format!("{about}: ")).unwrap_or_default();
+        let words = format!("{spot}{about}{}", item.message);
+        out.push_str(&wrapped(&words, width, &start, "      "));
         if let Some((value, source)) = &item.limit {
             out.push_str(&wrapped(&format!("limit {value}: {source}"), width, "      ", "      "));
         }

@@ -1,0 +1,1 @@
+//! The program as it is used.
