@@ -118,7 +118,10 @@ impl Problem<'_> {
         let field_supply_k = (self.supply_k - on_the_way_k).max(room_k);
         let target = self.target_w_m2(floor, self.credit(&floor.room, credit_w));
         let coefficient = floor.coefficient.si();
-        let drop_k = drop_for(field_supply_k - room_k, target / coefficient, self.drop_k);
+        // The largest drop holds from port to port, leaders included.
+        let most_k = (self.drop_k[1] - 2.0 * on_the_way_k).max(self.drop_k[0]);
+        let within = [self.drop_k[0], most_k];
+        let drop_k = drop_for(field_supply_k - room_k, target / coefficient, within);
         let field_return_k = field_supply_k - drop_k;
         let excess_k = mean_excess(field_supply_k - room_k, drop_k);
         let flux = coefficient * excess_k;

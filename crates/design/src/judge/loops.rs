@@ -21,13 +21,13 @@ pub(super) fn judge(case: &Case<'_>, memo: &mut Memo, findings: &mut Vec<Finding
             case.loops.iter().filter(|tube_loop| tube_loop.room == floor.room).collect();
         length(case, floor, &own, memo, findings);
         for tube_loop in own {
-            bends(case, floor, tube_loop, findings);
             coverage(case, floor, tube_loop, findings);
             if tube_loop.leader.is_none() {
                 findings.push(no_leader(case, floor, tube_loop));
             }
         }
     }
+    bends(case, findings);
 }
 
 fn length(
@@ -91,27 +91,36 @@ fn length(
     findings.push(finding);
 }
 
-fn bends(case: &Case<'_>, floor: &Floor, tube_loop: &TubeLoop, findings: &mut Vec<Finding>) {
-    let tight = &tube_loop.tight_bends;
-    let Some(tightest) = tight.iter().map(|bend| bend.radius_m).reduce(f64::min) else { return };
-    let words = case.words();
+/// Bends drawn tighter than the tube takes, told once for all loops of a tube.
+fn bends(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let Some(floor) = case.choice.floors.first() else { return };
     let tube = &floor.build_up.tube;
+    let tight: Vec<&TubeLoop> =
+        case.loops.iter().filter(|tube_loop| !tube_loop.tight_bends.is_empty()).collect();
+    let radii = tight.iter().flat_map(|tube_loop| &tube_loop.tight_bends).map(|b| b.radius_m);
+    let Some(tightest) = radii.reduce(f64::min) else { return };
+    let words = case.words();
+    let count: usize = tight.iter().map(|tube_loop| tube_loop.tight_bends.len()).sum();
+    let all: usize = case.loops.iter().map(|tube_loop| tube_loop.field.bends().len()).sum();
+    let by_loop: Vec<String> = tight
+        .iter()
+        .map(|tube_loop| format!("{} in {}", tube_loop.tight_bends.len(), tube_loop.key))
+        .collect();
     let message = format!(
-        "{} of {} bends are drawn tighter than the tube allows, the tightest at {}",
-        tight.len(),
-        tube_loop.field.bends().len(),
-        words.small(tightest)
+        "{count} of {all} bends are drawn tighter than the tube allows, the tightest at {}: {}",
+        words.small(tightest),
+        by_loop.join(", ")
     );
     findings.push(
         Finding::new(
             Severity::Warn,
             "tight-bends",
-            format!("loop.{}", tube_loop.key),
+            "loops",
             message,
             "on site, swing these bends wider into the free floor beside them; never force the tube",
         )
-        .at(place(case, floor))
-        .amount(tight.len() as f64)
+        .at(case.job.heating.tube.held().map(|held| held.place))
+        .amount(count as f64)
         .limit(words.small(tube.bend_radius.si()), format!("{}: {}", tube.name, tube.source)),
     );
 }

@@ -25,9 +25,12 @@ const COLD: f64 = 0.73;
 
 /// Cost of a change of spacing by its own size.
 ///
+/// High enough that a spacing asked for is kept within a few per cent where a
+/// room allows it: the heat of the floor hangs on it.
+///
 /// Scales come in the order of their change, so once a variant costs less than
 /// the next change alone, no later one can be better.
-const CHANGE_COST: f64 = 0.02;
+const CHANGE_COST: f64 = 0.10;
 
 struct Candidate {
     cost: f64,
@@ -54,7 +57,10 @@ pub(super) fn best(region: &Region, entry: Point, spec: &FillSpec) -> Result<Fil
     for scale in SCALES {
         let least = CHANGE_COST * f64::abs(scale - 1.0);
         if candidates.iter().any(|c| c.cost <= least + 1e-12) {
-            break;
+            if let Some(fill) = room.first_sound(&mut candidates) {
+                return Ok(fill);
+            }
+            candidates.clear();
         }
         match room.variants(scale) {
             Ok(found) => {
@@ -65,8 +71,7 @@ pub(super) fn best(region: &Region, entry: Point, spec: &FillSpec) -> Result<Fil
             Err(_) => {}
         }
     }
-    candidates.sort_by(|a, b| a.cost.total_cmp(&b.cost));
-    candidates.iter().find_map(|c| room.finished(c)).ok_or(reason)
+    room.first_sound(&mut candidates).ok_or(reason)
 }
 
 fn too_small(spec: &FillSpec) -> NoFill {
@@ -79,6 +84,12 @@ fn largest(regions: Vec<Region>) -> Option<Region> {
 }
 
 impl Room<'_> {
+    /// The cheapest candidate that makes a sound loop.
+    fn first_sound(&self, candidates: &mut [Candidate]) -> Option<Fill> {
+        candidates.sort_by(|a, b| a.cost.total_cmp(&b.cost));
+        candidates.iter().find_map(|candidate| self.finished(candidate))
+    }
+
     /// All variants at one spacing.
     fn variants(&self, scale: f64) -> Result<Vec<Candidate>, NoFill> {
         let s = self.spec.spacing_m * scale;

@@ -128,7 +128,12 @@ fn a_false_radius_a_jump_and_a_nan_are_found() {
 
 #[test]
 fn shrunk_bends_are_tight_by_both_measures() {
-    let path = sound();
+    // Corners far apart, each with the whole radius.
+    let corners = [(0.0, 0.0), (2.0, 0.0), (2.0, 2.0), (0.0, 2.0), (0.0, 4.0)];
+    let corners: Vec<Point> = (0..6)
+        .flat_map(|turn| corners.map(|(x, y)| Point::new(x, y + 6.0 * f64::from(turn))))
+        .collect();
+    let path = Path::rounded(&corners, 0.08);
     let tight = |p: &Path| verify::tight_bends(p, 0.07).len();
     let scaled = Path {
         segments: path
