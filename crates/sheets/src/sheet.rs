@@ -25,6 +25,7 @@ pub fn design_sheet(job: &Job, design: &Design, findings: &[Finding], text: &str
     blocks.push(Block::Table(tables::loops(&source)));
     blocks.push(Block::Table(tables::manifolds(&source)));
     blocks.push(Block::Table(tables::basis(&source)));
+    blocks.push(Block::Table(tables::decisions(&source)));
     if !design.revisions.is_empty() {
         let title = "What the design revised to meet the needs";
         blocks.push(prose("revisions", title, design.revisions.clone()));

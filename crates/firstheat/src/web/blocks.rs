@@ -66,7 +66,7 @@ pub(crate) fn table(table: &Table, first: System, link: &Link) -> Markup {
                 p .none { "Nothing here yet." }
             } @else {
                 div .scroll tabindex="0" role="region" aria-label=(table.title) {
-                    table class=(format!("t-{}", table.key)) {
+                    table class=(class(table)) {
                         thead { tr { @for column in &table.columns { (heading(column, first)) } } }
                         tbody {
                             @for row in &table.rows { (line(table, row, first, common, link)) }
@@ -77,6 +77,12 @@ pub(crate) fn table(table: &Table, first: System, link: &Link) -> Markup {
             (remarks(table, common))
         }
     }
+}
+
+/// Its own class, and whether it is a list of words more than a table of numbers.
+fn class(table: &Table) -> String {
+    let words = table.columns.iter().all(|column| column.units.is_none());
+    format!("t-{}{}", table.key, if words { " words" } else { "" })
 }
 
 fn heading(column: &Column, first: System) -> Markup {

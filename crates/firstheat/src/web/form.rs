@@ -67,9 +67,7 @@ impl<S: Send + Sync> FromRequest<S> for JobForm {
 fn refused(rejection: FormRejection) -> Response {
     let status = rejection.into_response().status();
     if status == StatusCode::PAYLOAD_TOO_LARGE {
-        let why = "A job text may have 4 MB at most. Nothing was changed: go back, and your text \
-                   is still there.";
-        page::error(status, "Too large", why)
+        page::too_large()
     } else {
         let why = "The form could not be read. Nothing was changed: go back and try again.";
         page::error(StatusCode::BAD_REQUEST, "Not understood", why)

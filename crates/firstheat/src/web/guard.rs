@@ -1,10 +1,11 @@
 //! Who may ask, and what a browser may do with an answer.
 
-use super::page;
 use super::state::Server;
+use super::{BODY_MOST, page};
 use axum::extract::{Request, State};
 use axum::http::header::{
-    CACHE_CONTROL, CONTENT_SECURITY_POLICY, HOST, ORIGIN, REFERRER_POLICY, X_CONTENT_TYPE_OPTIONS,
+    CACHE_CONTROL, CONTENT_LENGTH, CONTENT_SECURITY_POLICY, HOST, ORIGIN, REFERRER_POLICY,
+    X_CONTENT_TYPE_OPTIONS,
 };
 use axum::http::{HeaderMap, HeaderName, HeaderValue, Method, StatusCode};
 use axum::middleware::Next;
@@ -25,6 +26,8 @@ pub(crate) async fn guard(
     let refusal = refusal(request.headers(), request.method(), server.open_to_network);
     let mut response = match refusal {
         Some(why) => page::error(StatusCode::FORBIDDEN, "Not from here", why),
+        // Said at once, not when the whole of it has come.
+        None if announced(request.headers()) > BODY_MOST => page::too_large(),
         None => next.run(request).await,
     };
     let headers = response.headers_mut();
@@ -39,6 +42,12 @@ pub(crate) async fn guard(
     }
     headers.entry(CACHE_CONTROL).or_insert(HeaderValue::from_static("no-store"));
     response
+}
+
+/// How long the body will be, by what the request says.
+fn announced(headers: &HeaderMap) -> usize {
+    let length = headers.get(CONTENT_LENGTH).and_then(|value| value.to_str().ok());
+    length.and_then(|text| text.parse().ok()).unwrap_or(0)
 }
 
 /// Why a request is turned away.

@@ -317,6 +317,13 @@ pub(crate) fn error_with(status: StatusCode, title: &str, why: &str, more: &Mark
     page(status, document(title, false, &body))
 }
 
+/// A body that is larger than any job.
+pub(crate) fn too_large() -> Response {
+    let why = "A job text may have 4 MB at most. Nothing was changed: go back, and your text is \
+               still there.";
+    error(StatusCode::PAYLOAD_TOO_LARGE, "Too large", why)
+}
+
 /// A page that is not there.
 pub(crate) async fn missing() -> Response {
     error(StatusCode::NOT_FOUND, "No such page", "There is nothing at this address.")

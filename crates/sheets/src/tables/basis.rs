@@ -51,7 +51,8 @@ fn origin(source: &Source, origin: &Origin) -> String {
     }
 }
 
-fn reason(source: &Source, reason: &Reason) -> String {
+/// Why a decision is as it is, in words.
+pub(crate) fn reason(source: &Source, reason: &Reason) -> String {
     match reason {
         Reason::Held(place) => format!("held by the job, {}", Spot::of(*place, source.text)),
         Reason::Rule(citation) => format!("rule: {citation}"),

@@ -2,11 +2,13 @@
 
 mod assumed;
 mod basis;
+mod decisions;
 mod loops;
 mod manifolds;
 mod rooms;
 
 pub(crate) use basis::{assumptions, basis, limits};
+pub(crate) use decisions::decisions;
 pub(crate) use loops::loops;
 pub(crate) use manifolds::manifolds;
 pub(crate) use rooms::rooms;

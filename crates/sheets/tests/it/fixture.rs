@@ -4,7 +4,7 @@ use design::emitters::{Emitters, HeatedFloor};
 use design::envelope::{Enclosure, Envelope, PlacedOpening};
 use design::flow::{Flows, LoopFlow, ManifoldFlow};
 use design::loads::{Loads, RoomLoss};
-use design::loops::{Leader, TubeLoop};
+use design::loops::{Layout, Leader, TubeLoop};
 use design::{Balance, Design, Figure, How};
 use job::{Decided, Finding, Job, Mend, Opening, Promise, Reason, Room, Severity, Where};
 use plane::fill::{FillSpec, counterflow};
@@ -17,6 +17,7 @@ pub(crate) fn design(job: &Job) -> Design {
         envelope: Envelope::default(),
         loads: Loads { rooms: Vec::new(), total: None },
         emitters: Emitters { floors: Vec::new(), supply: None, governing: None },
+        layouts: Vec::new(),
         loops: Vec::new(),
         flows: Flows::default(),
         findings: Vec::new(),
@@ -54,6 +55,7 @@ fn add_room(out: &mut Design, job: &Job, room: &Room) {
     out.envelope.enclosures.push(Enclosure {
         room: room.key.clone(),
         floor: region.clone(),
+        free: region.clone().into_iter().collect(),
         area: area.clone(),
         height: room.height.as_ref().map(|it| Figure::fact("ceiling height", it)),
         faces: Vec::new(),
@@ -90,6 +92,7 @@ fn floor(room: &Room, area: &Figure<Area>, total: &Figure<Power>) -> HeatedFloor
         tube: "pex-1/2".to_owned(),
         spacing: room.spacing.or_else(|| Decided::chosen(Quantity::from_si(0.2286), "wide enough")),
         finish: figure("finish", 0.05),
+        leaders: figure("leaders", 0.0),
         needed: total.clone(),
         flux_needed: figure("flux", 60.0),
         output_coefficient: figure("coefficient", 5.0),
@@ -115,6 +118,7 @@ fn add_loop(out: &mut Design, job: &Job, room: &Room, region: &Region, heat: &Fi
     let field = fill.path.length_m();
     let leader = manifold.map(|at| Leader {
         points: vec![at, fill.entry],
+        length_m: at.distance(fill.entry),
         doorways: Vec::new(),
         lengths: Vec::new(),
         routed: false,
@@ -140,6 +144,12 @@ fn add_loop(out: &mut Design, job: &Job, room: &Room, region: &Region, heat: &Fi
         field_length: parts[0].clone(),
         leader_length: parts[1].clone(),
         tail_length: parts[2].clone(),
+    });
+    out.layouts.push(Layout {
+        room: room.key.clone(),
+        tube: Decided::chosen("pex-1/2".to_owned(), "by hand"),
+        manifold: Decided::chosen("m1".to_owned(), "the only one"),
+        count: Decided::chosen(1, "short enough"),
     });
     out.flows.loops.push(loop_flow(key, heat));
 }

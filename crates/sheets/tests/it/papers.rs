@@ -104,6 +104,16 @@ fn assumptions_are_told_with_their_reasons_and_only_once() {
 }
 
 #[test]
+fn decisions_say_whether_the_text_holds_them() {
+    let sheet = sheet_of(CABIN);
+    let table = sheet.table("decisions").expect("decisions");
+    let why = |row: &str| table.cell(row, "reason").map(|cell| cell.shown(sheet.first));
+    let line = CABIN.lines().position(|line| line.starts_with("spacing = ")).expect("spacing") + 1;
+    assert_eq!(why("bath/spacing"), Some(format!("held by the job, line {line}:11")));
+    assert_eq!(why("great/spacing").as_deref(), Some("chosen: wide enough"));
+}
+
+#[test]
 fn the_supply_says_why_and_limits_cite_their_source() {
     let sheet = sheet_of(CABIN);
     let why = sheet.table("basis").and_then(|it| it.cell("supply", "reason")).cloned();
