@@ -3,7 +3,6 @@
 use crate::{CABIN, ONE_ROOM, close, design, read, with};
 use design::Memo;
 use design::envelope::{Behind, FaceKind};
-use quantity::Quantity;
 
 fn findings(text: &str) -> Vec<(String, String)> {
     let (job, _) = read(text);

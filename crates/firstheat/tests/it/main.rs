@@ -1,1 +1,3 @@
-//! The program as it is used.
+//! The program as its user meets it, and the arrows of the house.
+
+mod arrows;
