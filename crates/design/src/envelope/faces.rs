@@ -3,7 +3,7 @@
 use super::construction::transmittance;
 use super::openings::{InWall, Plan, construction_key};
 use super::walls::{Stretch, Wall};
-use super::{Behind, Enclosure, Envelope, Face, FaceKind, ground, plan, walls};
+use super::{Behind, Enclosure, Envelope, Face, FaceKind, ground, neighbours, plan, walls};
 use crate::figure::{Figure, Given, How};
 use job::{Faces, Finding, Job, OpeningKind, Room, Severity, Stated};
 use plane::Region;
@@ -24,6 +24,7 @@ pub(crate) fn envelope(job: &Job, findings: &mut Vec<Finding>) -> Envelope {
         .map(|(room, floor)| floor.as_ref().map_or(Vec::new(), |floor| walls::walls(room, floor)))
         .collect();
     let stretches = walls::stretches(job, &floors);
+    neighbours::judge(job, &floors, &stretches, findings);
     let plan = Plan { job, walls: &walls, stretches: &stretches };
     let (openings, in_walls) = plan.place(findings);
     let mut builder = Builder { job, walls: &walls, stretches: &stretches, in_walls, findings };

@@ -7,6 +7,7 @@
 mod construction;
 mod faces;
 mod ground;
+mod neighbours;
 mod openings;
 mod plan;
 mod walls;

@@ -131,10 +131,14 @@ fn by_edge(floor: &Region, shared: Vec<Stretch>, thickest_m: f64) -> Vec<Stretch
             taken.extend(outside_of(&stretch, &taken));
         }
         taken.sort_by(|a, b| a.span_m[0].total_cmp(&b.span_m[0]));
-        close_gaps(&mut taken, thickest_m);
         let mut at = 0.0;
-        for stretch in taken {
-            push_outdoors(&mut all, edge, at, stretch.span_m[0]);
+        for (index, stretch) in taken.into_iter().enumerate() {
+            // Between two neighbours stands the end of their partition: no outdoors, and no heat
+            // to either that the other side would not see.
+            let partition_end = index > 0 && stretch.span_m[0] - at <= thickest_m;
+            if !partition_end {
+                push_outdoors(&mut all, edge, at, stretch.span_m[0]);
+            }
             at = stretch.span_m[1];
             all.push(stretch);
         }
@@ -158,17 +162,6 @@ fn outside_of(stretch: &Stretch, taken: &[Stretch]) -> Vec<Stretch> {
             .collect();
     }
     parts
-}
-
-/// The end of a partition between two neighbours belongs to the neighbour before it.
-fn close_gaps(taken: &mut [Stretch], thickest_m: f64) {
-    for index in 1..taken.len() {
-        let next = taken[index].span_m[0];
-        let gap = next - taken[index - 1].span_m[1];
-        if gap > 0.0 && gap <= thickest_m {
-            taken[index - 1].span_m[1] = next;
-        }
-    }
 }
 
 fn push_outdoors(all: &mut Vec<Stretch>, edge: usize, from_m: f64, to_m: f64) {

@@ -3,7 +3,6 @@
 use crate::{CABIN, ONE_ROOM, close, design, read, with};
 use design::Memo;
 use design::envelope::{Behind, FaceKind};
-use quantity::Quantity;
 
 fn findings(text: &str) -> Vec<(String, String)> {
     let (job, _) = read(text);
@@ -66,6 +65,11 @@ fn outlines_that_cannot_be() {
     let second =
         format!("{ONE_ROOM}\n[room.second]\nstart = [4, 0]\noutline = \"E 5, N 4, W 5, S 4\"\n");
     told(&second, "rooms-overlap", "overlaps room second by 4.00 m²");
+    let second = |start: &str| {
+        format!("{ONE_ROOM}\n[room.second]\nstart = {start}\noutline = \"E 5, N 4, W 5, S 4\"\n")
+    };
+    told(&second("[5.5, 0]"), "wide-gap", "stands 0.50 m (1' 7 5/8\") from room second");
+    told(&second("[30, 0]"), "room-alone", "touches no other room");
     let wide = with(ONE_ROOM, "width = 2", "width = 6");
     told(&wide, "opening-too-wide", "is 6.00 m (19' 8 1/4\") wide");
     let tall = with(ONE_ROOM, "height = 1.25", "height = 9");

@@ -5,6 +5,7 @@ mod envelope;
 mod holds;
 mod loads;
 mod mends;
+mod properties;
 mod robust;
 mod same;
 

@@ -3,7 +3,6 @@
 use crate::{CABIN, read};
 use design::{Design, Memo};
 use proptest::prelude::*;
-use quantity::Quantity;
 
 fn design(text: &str, memo: &mut Memo) -> Design {
     let (job, _) = read(text);

@@ -2,7 +2,6 @@
 
 use crate::{CABIN, FLAT, close, design, job, with};
 use design::Memo;
-use quantity::Quantity;
 
 #[test]
 fn with_and_without_a_memo() {
