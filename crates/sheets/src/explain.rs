@@ -56,7 +56,7 @@ pub fn explain(
     system: System,
     depth: usize,
 ) -> Vec<Block> {
-    let title = format!("{} = {}", work.name, value(work, system));
+    let title = work.name.clone();
     let mut teller =
         Teller { paths, text, system, depth, seen: BTreeSet::new(), steps: Vec::new() };
     teller.tell(work, 0, None, None);

@@ -107,7 +107,8 @@ fn line(table: &Table, row: &Row, first: System, common: Option<Standing>, link:
                 @if place == 0 {
                     th scope="row" { (cell(it, column, first, common, link)) }
                 } @else {
-                    td class=[column.units.map(|_| "q")] {
+                    // Where rows stand as cards, each number needs its own heading.
+                    td class=[column.units.map(|_| "q")] data-label=(column.heading) {
                         (cell(it, column, first, common, link))
                     }
                 }
