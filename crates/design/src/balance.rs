@@ -11,6 +11,8 @@ use quantity::Quantity;
 /// Rounds at most, and the change of heat that counts as settled.
 const ROUNDS_MOST: usize = 60;
 const SETTLED_W: f64 = 0.05;
+/// The field's own drop where leaders take nearly all of it.
+const LEAST_FIELD_DROP_K: f64 = 0.5;
 /// Spacing at which one tube no longer feels its neighbour (EN 1264-2: beyond 0.375 m the heat
 /// per tube length stays the same).
 const LONE_SPACING_M: f64 = 0.375;
@@ -56,7 +58,7 @@ pub(crate) struct Problem<'a> {
     pub(crate) crossed: &'a [Crossed],
     pub(crate) loops: &'a [TubeLoop],
     pub(crate) supply_k: f64,
-    /// Least and most cooling of the water in a field.
+    /// Least and most cooling of the water from port to port.
     pub(crate) drop_k: [f64; 2],
     /// Specific heat of what runs in the tube.
     pub(crate) specific_heat_j_kgk: f64,
@@ -118,9 +120,9 @@ impl Problem<'_> {
         let field_supply_k = (self.supply_k - on_the_way_k).max(room_k);
         let target = self.target_w_m2(floor, self.credit(&floor.room, credit_w));
         let coefficient = floor.coefficient.si();
-        // The largest drop holds from port to port, leaders included.
-        let most_k = (self.drop_k[1] - 2.0 * on_the_way_k).max(self.drop_k[0]);
-        let within = [self.drop_k[0], most_k];
+        // Bounds of the drop hold from port to port, leaders included.
+        let of_field = |drop_k: f64| (drop_k - 2.0 * on_the_way_k).max(LEAST_FIELD_DROP_K);
+        let within = self.drop_k.map(of_field);
         let drop_k = drop_for(field_supply_k - room_k, target / coefficient, within);
         let field_return_k = field_supply_k - drop_k;
         let excess_k = mean_excess(field_supply_k - room_k, drop_k);

@@ -11,7 +11,7 @@ use crate::loads;
 use crate::loops::{Layer, Layout, TubeLoop, Ways};
 use crate::memo::Memo;
 use crate::state::State;
-use job::{Decision, Finding, Job};
+use job::{Decision, Finding, Job, Severity};
 use quantity::{Quantity, SpecificHeat, Temperature};
 
 /// Rounds of revisions at most.
@@ -31,7 +31,11 @@ pub fn design_at(job: &Job, state: &State, memo: &mut Memo) -> Design {
     let loads = loads::loads(job, &envelope, weather.as_ref(), &mut findings);
     let choice = emitters::choose(job, &envelope, &loads, weather.as_ref(), &mut findings);
     let ways = Ways::new(job, &envelope);
-    let hung: Vec<_> = job.manifolds.iter().filter_map(|m| ways.hang(&envelope, m)).collect();
+    let hung: Vec<_> =
+        job.manifolds.iter().filter_map(|m| ways.hang(&envelope, m, &mut findings)).collect();
+    if hung.is_empty() && !choice.floors.is_empty() {
+        findings.push(no_manifold(&choice));
+    }
     let layer = Layer { job, envelope: &envelope, ways: &ways, hung: &hung };
     let mut revisions = Vec::new();
     let laid = settle_with_revisions(job, &choice, &layer, &mut revisions, memo);
@@ -61,6 +65,15 @@ pub fn design_at(job: &Job, state: &State, memo: &mut Memo) -> Design {
         revisions,
         balance,
     }
+}
+
+fn no_manifold(choice: &Choice) -> Finding {
+    let message = format!(
+        "no manifold has a known place, so no loops are laid in {} heated rooms",
+        choice.floors.len()
+    );
+    let advice = "add [manifold.m1] with `room` and `at = [x, y]`";
+    Finding::new(Severity::Stop, "no-manifold", "manifold", message, advice)
 }
 
 /// Loops with their settled water.

@@ -16,7 +16,7 @@ pub(super) fn transmittance(
     catalogue: &Catalogue,
 ) -> Result<Figure<Transmittance>, String> {
     match &assembly.construction {
-        None => Err(format!("assembly {} says neither `layers` nor `u`", assembly.key)),
+        None => Err(format!("how assembly {} is made is not known", assembly.key)),
         Some(Construction::Rated(rated)) => Ok(Figure::new(
             format!("U of {}", assembly.key),
             rated.value.si(),

@@ -81,15 +81,6 @@ impl<'a> Builder<'a> {
     /// Walls and what sits in them, grouped by wall name and by what is behind.
     fn wall_faces(&mut self, number: usize, enclosure: &mut Enclosure) {
         let room = &self.job.rooms[number];
-        let Some(height) = enclosure.height.clone() else {
-            self.missing(
-                room,
-                "no-height",
-                "has no ceiling height",
-                "add `height`, here or in its storey",
-            );
-            return;
-        };
         let mut exposed = Vec::new();
         let mut groups: Vec<(String, Behind, f64)> = Vec::new();
         for stretch in &self.stretches[number] {
@@ -114,6 +105,8 @@ impl<'a> Builder<'a> {
         if room.below.value == Faces::Ground {
             enclosure.exposed_edge = Some(Figure::sum("exposed edge", &exposed));
         }
+        // Without a height the room's loss says that it cannot tell.
+        let Some(height) = enclosure.height.clone() else { return };
         for (key, behind, length_m) in groups {
             self.wall_group(number, enclosure, &height, (key, behind, length_m));
         }
@@ -189,12 +182,7 @@ impl<'a> Builder<'a> {
     }
 
     /// Openings of a room in the wall of that name with that neighbour, with their areas.
-    fn openings_in(
-        &mut self,
-        room: usize,
-        key: &str,
-        behind: &Behind,
-    ) -> Vec<(usize, Figure<Area>)> {
+    fn openings_in(&self, room: usize, key: &str, behind: &Behind) -> Vec<(usize, Figure<Area>)> {
         let mut found = Vec::new();
         for in_wall in &self.in_walls {
             // A doorway takes its hole out of the wall on either side.
@@ -223,16 +211,7 @@ impl<'a> Builder<'a> {
                     let how = How::Stated(opening.place);
                     found.push((in_wall.opening, Figure::new(name, area, how)));
                 }
-                None if in_wall.room == room => self.findings.push(
-                    Finding::new(
-                        Severity::Stop,
-                        "opening-size",
-                        format!("opening.{}", opening.key),
-                        "has no width or no height",
-                        "add `width` and `height`",
-                    )
-                    .at(opening.place),
-                ),
+                // A missing size was told when the text was read.
                 None => {}
             }
         }

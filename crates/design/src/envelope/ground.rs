@@ -102,7 +102,7 @@ fn equivalent_thickness(job: &Job, assembly: &Assembly) -> Result<Figure<Length>
 fn floor_resistance(job: &Job, assembly: &Assembly) -> Result<Figure<AreaResistance>, String> {
     let name = format!("layers of {}", assembly.key);
     match &assembly.construction {
-        None => Err(format!("assembly {} says neither `layers` nor `u`", assembly.key)),
+        None => Err(format!("how assembly {} is made is not known", assembly.key)),
         Some(Construction::Rated(rated)) => {
             // A rated floor holds its films; what is left without them lies between.
             let film_m2k_w = 0.17 + 0.04;

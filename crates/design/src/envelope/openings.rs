@@ -29,6 +29,14 @@ pub(super) struct Plan<'a> {
     pub(super) stretches: &'a [Vec<Stretch>],
 }
 
+/// The stretch of a wall that an opening takes.
+struct Taken {
+    room: usize,
+    wall: usize,
+    span_m: [f64; 2],
+    number: usize,
+}
+
 /// A place on a wall: room, wall, metres from the wall's start.
 type OnWall = (usize, usize, f64);
 
@@ -36,7 +44,12 @@ impl Plan<'_> {
     /// Sets every opening into its wall; those without one give a finding.
     pub(super) fn place(&self, findings: &mut Vec<Finding>) -> (Vec<PlacedOpening>, Vec<InWall>) {
         let (mut placed, mut in_walls) = (Vec::new(), Vec::new());
+        let mut taken: Vec<Taken> = Vec::new();
         for (number, opening) in self.job.openings.iter().enumerate() {
+            if opening.at.is_none() {
+                // Told when the text was read.
+                continue;
+            }
             let subject = format!("opening.{}", opening.key);
             match self.find(opening) {
                 Err((message, advice)) => findings.push(
@@ -46,6 +59,12 @@ impl Plan<'_> {
                 Ok((room, wall, along_m)) => {
                     let width_m = opening.width.as_ref().map(|width| width.value.si());
                     let along_m = self.fit(opening, (room, wall, along_m), width_m, findings);
+                    self.too_tall(opening, room, findings);
+                    let half = width_m.unwrap_or(0.0) / 2.0;
+                    let here =
+                        Taken { room, wall, span_m: [along_m - half, along_m + half], number };
+                    self.beside(&here, &taken, findings);
+                    taken.push(here);
                     let here = self.set(number, (room, wall, along_m), width_m);
                     placed.push(here.0);
                     in_walls.push(here.1);
@@ -57,10 +76,7 @@ impl Plan<'_> {
 
     fn find(&self, opening: &Opening) -> Result<OnWall, (String, String)> {
         match opening.at.as_ref().map(|at| &at.value) {
-            None => Err((
-                "the text does not say where this opening sits".to_owned(),
-                "add `room` and `wall`, or `at = [x, y]` on the plan".to_owned(),
-            )),
+            None => Err(("sits nowhere".to_owned(), "say where it sits".to_owned())),
             Some(Where::Point(point)) => self.nearest(*point).ok_or_else(|| {
                 let words = Words { first: self.job.units.value };
                 let (x, y) = (words.tape(point.x), words.tape(point.y));
@@ -189,6 +205,49 @@ impl Plan<'_> {
             );
         }
         kept
+    }
+
+    /// Tells an opening that is taller than its wall.
+    fn too_tall(&self, opening: &Opening, room: usize, findings: &mut Vec<Finding>) {
+        let height = opening.height.as_ref().map(|height| height.value.si());
+        let wall = self.job.rooms[room].height.as_ref().map(|height| height.value.si());
+        let (Some(height), Some(wall)) = (height, wall) else { return };
+        if height <= wall + 1e-3 {
+            return;
+        }
+        let words = Words { first: self.job.units.value };
+        let (height, wall_words) = (words.tape(height), words.tape(wall));
+        findings.push(
+            Finding::new(
+                Severity::Stop,
+                "opening-too-tall",
+                format!("opening.{}", opening.key),
+                format!("is {height} tall, but its wall is {wall_words} high"),
+                "check the height of the opening, and the ceiling height",
+            )
+            .at(opening.height.as_ref().and_then(|height| height.place())),
+        );
+    }
+
+    /// Tells an opening that lies over one set before it in the same wall.
+    fn beside(&self, here: &Taken, taken: &[Taken], findings: &mut Vec<Finding>) {
+        let over = taken.iter().find(|other| {
+            let [from, to] = here.span_m;
+            (other.room, other.wall) == (here.room, here.wall)
+                && to.min(other.span_m[1]) - from.max(other.span_m[0]) > 0.01
+        });
+        let Some(over) = over else { return };
+        let (opening, other) = (&self.job.openings[here.number], &self.job.openings[over.number]);
+        findings.push(
+            Finding::new(
+                Severity::Warn,
+                "openings-overlap",
+                format!("opening.{}", opening.key),
+                format!("lies over opening {} in the same wall", other.key),
+                "check where both sit; one above the other is fine",
+            )
+            .at(opening.at.as_ref().map(|at| at.place)),
+        );
     }
 
     fn set(

@@ -1,8 +1,9 @@
 //! Outlines as regions, and what is wrong with them.
 
 use crate::words::Words;
-use job::{Finding, Job, Outline, Room, Severity};
+use job::{Finding, Job, KeepOut, Outline, Room, Severity};
 use plane::{Flaw, Region};
+use quantity::Quantity;
 
 /// The floor of a room between its inside faces; none with a finding if the outline is no floor.
 pub(super) fn floor(room: &Room, findings: &mut Vec<Finding>) -> Option<Region> {
@@ -50,13 +51,39 @@ pub(super) fn free(
     for keep_out in job.keep_outs_of(&room.key) {
         let Some(outline) = &keep_out.outline else { continue };
         match Region::simple(outline.corners.clone()) {
-            Ok(region) => rings.push(region.outer().to_vec()),
+            Ok(region) => {
+                findings.extend(strays(job, keep_out, outline, &region, floor));
+                rings.push(region.outer().to_vec());
+            }
             Err(flaw) => {
                 findings.push(flawed(&format!("keep_out.{}", keep_out.key), outline, &flaw));
             }
         }
     }
     floor.difference(&rings).unwrap_or_else(|_| vec![floor.clone()])
+}
+
+/// A keep-out that lies beyond the walls of its room by more than a wall.
+fn strays(
+    job: &Job,
+    keep_out: &KeepOut,
+    outline: &Outline,
+    region: &Region,
+    floor: &Region,
+) -> Option<Finding> {
+    let outside_m2 = region.area_m2() - region.overlap_area_m2(floor);
+    // A cabinet drawn into its wall is no mistake.
+    let into_walls_m2 = job.house.thickest_wall.value.si() * region.perimeter_m() / 2.0;
+    (outside_m2 > into_walls_m2).then(|| {
+        let words = Words { first: job.units.value };
+        let message =
+            format!("{} of it lie outside room {}", words.area(outside_m2), keep_out.room.value);
+        let advice = "check its `start`, or the room it names";
+        let subject = format!("keep_out.{}", keep_out.key);
+        Finding::new(Severity::Stop, "keep-out-astray", subject, message, advice)
+            .at(outline.place)
+            .amount(outside_m2)
+    })
 }
 
 /// Rooms of one storey that stand on the same floor.

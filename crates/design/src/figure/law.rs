@@ -2,7 +2,7 @@
 
 use super::{Figure, How, Work};
 use laws::{Arg, Kind, Law, LawError};
-use quantity::{Measure, Quantity};
+use quantity::{Measure, Quantity, System, show_both};
 use std::sync::Arc;
 
 /// What is handed to a law for one of its inputs.
@@ -78,13 +78,10 @@ impl<Q: Quantity> Figure<Q> {
             given.works(input.kind).into_iter().map(move |work| (input.name, work))
         });
         let out_of_range = answer.out_of_range.iter().map(|out| {
-            let unit = out.input.measure.si_unit().symbol;
-            let range = out.range();
-            let (low, high) = (range.start(), range.end());
-            format!(
-                "{} is {:.4} {unit}; the law holds from {low} to {high} {unit}",
-                out.input.meaning, out.value
-            )
+            let shown = |si: f64| show_both(si, out.input.measure, System::Us);
+            let (range, meaning) = (out.range(), out.input.meaning);
+            let (low, high) = (shown(*range.start()), shown(*range.end()));
+            format!("{meaning} is {}; {} hold from {low} to {high}", shown(out.value), law.source)
         });
         let how = How::Law { law, inputs: named.collect(), out_of_range: out_of_range.collect() };
         Ok(Figure::new(name, si, how))

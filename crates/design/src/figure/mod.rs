@@ -97,9 +97,7 @@ impl Work {
     /// Every law in the working that was used outside its range, each in words, once.
     pub fn out_of_range(&self) -> Vec<String> {
         let mut found = match &self.how {
-            How::Law { law, out_of_range, .. } => {
-                out_of_range.iter().map(|words| format!("{}: {words}", law.name)).collect()
-            }
+            How::Law { out_of_range, .. } => out_of_range.clone(),
             _ => Vec::new(),
         };
         found.extend(self.inputs().into_iter().flat_map(|work| work.out_of_range()));

@@ -25,8 +25,30 @@ pub(super) fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         insulation(case, floor, findings);
         out_of_range(case, heated, floor, findings);
     }
+    without_tube(case, findings);
     supply(case, findings);
     governing(case, findings);
+}
+
+/// Rooms that are to be heated by their floor and have none to lay tube in.
+fn without_tube(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    for (room, enclosure) in case.job.rooms.iter().zip(&case.layer.envelope.enclosures) {
+        let has_area = enclosure.area.as_ref().is_some_and(|area| area.si() > 0.0);
+        if !room.heated.value || !enclosure.free.is_empty() || !has_area {
+            continue;
+        }
+        let (severity, message, advice) = if enclosure.floor.is_some() {
+            let advice = "take a keep-out away, or set `heated = false`";
+            (Severity::Stop, "is to be heated, but keep-outs leave no floor for tube", advice)
+        } else {
+            let advice = "tape its outline when you can; until then it has a load and no loops";
+            (Severity::Warn, "is to be heated, but has no outline to lay tube in", advice)
+        };
+        let subject = format!("room.{}", room.key);
+        findings.push(
+            Finding::new(severity, "no-floor-for-tube", subject, message, advice).at(room.place),
+        );
+    }
 }
 
 /// A floor that would have to be warmer than it may be.
@@ -165,6 +187,8 @@ fn insulation(case: &Case<'_>, floor: &Floor, findings: &mut Vec<Finding>) {
 fn out_of_range(case: &Case<'_>, heated: &HeatedFloor, floor: &Floor, findings: &mut Vec<Finding>) {
     let mut told = heated.output_coefficient.work.out_of_range();
     told.extend(heated.surface.work.out_of_range());
+    told.sort();
+    told.dedup();
     for words in told {
         findings.push(
             Finding::new(

@@ -5,15 +5,15 @@ use super::mends::more_loops;
 use crate::emitters::Floor;
 use crate::loops::TubeLoop;
 use crate::memo::Memo;
-use job::{Finding, Promise, Severity};
-use quantity::Quantity;
+use job::{Finding, Promise, Rule, Severity};
+use quantity::{Length, Quantity};
 
 /// A loop this close to its limit is worth a look.
 const NEAR_LIMIT: f64 = 0.95;
 /// Less floor near a tube than this is worth a look.
 const COVERED_LEAST: f64 = 0.95;
 /// Loops tried when looking for a count that serves.
-const LOOPS_MOST: u32 = 12;
+const LOOPS_MOST: u32 = 24;
 
 pub(super) fn judge(case: &Case<'_>, memo: &mut Memo, findings: &mut Vec<Finding>) {
     for floor in &case.choice.floors {
@@ -66,6 +66,11 @@ fn length(
         return;
     }
     let over = length_m > limit_m;
+    let way_m = longest.leader_length.si() + longest.tail_length.si();
+    if way_m >= limit_m {
+        findings.push(way_too_long(case, floor, longest, way_m, rule));
+        return;
+    }
     let mut message = format!("is {} of tube from port to port", words.run(length_m));
     if !over {
         message.push_str(", with little to spare for the way it is really laid");
@@ -84,11 +89,40 @@ fn length(
     .limit(words.run(limit_m), rule.citation());
     let goal_m = if over { limit_m } else { NEAR_LIMIT * limit_m };
     let count = own.len() as u32;
-    let serving = (count + 1..=LOOPS_MOST.min(count + 3)).find(|count| {
+    // The count that the tube's length asks for, or a few more.
+    let total_m: f64 = own.iter().map(|tube_loop| tube_loop.length.si()).sum();
+    let first = ((total_m / goal_m).ceil() as u32).max(count + 1);
+    let serving = (first..=LOOPS_MOST.min(first + 4)).find(|count| {
         case.layer.longest_with(floor, *count, memo).is_some_and(|longest| longest <= goal_m)
     });
     finding.mends.extend(serving.map(|count| more_loops(&floor.room, count, Promise::Goes)));
     findings.push(finding);
+}
+
+/// A room whose leaders alone take all the tube that a loop may have.
+fn way_too_long(
+    case: &Case<'_>,
+    floor: &Floor,
+    tube_loop: &TubeLoop,
+    way_m: f64,
+    rule: &Rule<Length>,
+) -> Finding {
+    let words = case.words();
+    let message = format!(
+        "leaders, risers and tails alone take {} on the way to manifold {}",
+        words.run(way_m),
+        tube_loop.manifold
+    );
+    Finding::new(
+        Severity::Stop,
+        "leaders-too-long",
+        format!("room.{}", floor.room),
+        message,
+        "hang this room on a nearer manifold, or take a larger tube",
+    )
+    .at(place(case, floor))
+    .amount(way_m)
+    .limit(words.run(rule.value.si()), rule.citation())
 }
 
 /// Bends drawn tighter than the tube takes, told once for all loops of a tube.

@@ -61,6 +61,9 @@ pub(super) fn hold_spacing(case: &Case<'_>, room: &str, spacing: Length, promise
 /// Warmer supply for all floors, as warm as this one needs, if the floor's rule allows it.
 pub(super) fn warmer_supply(case: &Case<'_>, needed_k: f64) -> Option<Mend> {
     let most_k = case.job.rules.supply_slab.value.si();
+    if case.choice.supply.as_ref().is_some_and(|supply| needed_k <= supply.value.si()) {
+        return None;
+    }
     let celsius = (needed_k - 273.15 - 1e-6).ceil();
     if celsius + 273.15 > most_k + 1e-9 {
         return None;

@@ -24,16 +24,8 @@ pub(crate) struct Weather {
 
 /// The weather of the design day, or of the state asked for; none without a design temperature.
 pub(crate) fn weather(job: &Job, state: &State, findings: &mut Vec<Finding>) -> Option<Weather> {
-    let Some(design) = &job.outdoors.design else {
-        findings.push(Finding::new(
-            Severity::Stop,
-            "no-outdoor-temperature",
-            "outdoors.design",
-            "the outdoor design temperature is missing, so no heat loss can be worked out",
-            "add `design = …` to [outdoors]",
-        ));
-        return None;
-    };
+    // Its absence was told when the text was read.
+    let design = job.outdoors.design.as_ref()?;
     let outdoor = match state.outdoor {
         Some(asked) => {
             let how = How::Decided("the outdoor temperature asked for".to_owned());

@@ -14,7 +14,7 @@ use plane::{Point, Region};
 use quantity::{Length, Quantity};
 
 /// Most loops tried in one piece of floor.
-const MOST_LOOPS: usize = 12;
+const MOST_LOOPS: usize = 24;
 /// Pieces of floor smaller than this take no tube, square metres.
 const LEAST_PIECE_M2: f64 = 0.5;
 /// Lengths of one room's loops that differ by more than this share are evened out.
@@ -155,21 +155,17 @@ impl Layer<'_> {
             .iter()
             .filter_map(|hung| Some((hung, self.ways.to(*hung, floor.number, centre)?.length_m)))
             .min_by(|a, b| a.1.total_cmp(&b.1));
-        if nearest.is_none() {
-            let (message, advice) = if self.hung.is_empty() {
-                (
-                    "no manifold has a known place, so no loops are laid",
-                    "add [manifold.m1] with `room` and `at = [x, y]`",
-                )
-            } else {
-                (
+        // With no manifold at all the design says so once for all rooms.
+        if nearest.is_none() && !self.hung.is_empty() {
+            findings.push(
+                Finding::new(
+                    Severity::Stop,
+                    "no-manifold",
+                    subject,
                     "no way leads from a manifold to this room",
                     "add the doorways on the way, or another manifold",
                 )
-            };
-            findings.push(
-                Finding::new(Severity::Stop, "no-manifold", subject, message, advice)
-                    .at(room.place),
+                .at(room.place),
             );
         }
         nearest.map(|(hung, _)| *hung)
@@ -230,6 +226,10 @@ impl Layer<'_> {
         let extra_m = self.connection_m(piece.hung.manifold)
             + 2.0
                 * self.ways.to(piece.hung, piece.room, piece.entry).map_or(0.0, |way| way.length_m);
+        if extra_m >= limit_m {
+            // No count of loops helps where the way alone is over the limit.
+            return self.lay(piece, 1, memo);
+        }
         let field_m = piece.region.area_m2() / piece.spec.spacing_m;
         let guess = (field_m / (limit_m - extra_m).max(limit_m / 4.0)).ceil().max(1.0) as usize;
         let first = (guess + more).clamp(1, MOST_LOOPS);

@@ -5,9 +5,13 @@
 
 use super::Leader;
 use crate::envelope::{Enclosure, Envelope};
-use job::{Job, Manifold, OpeningKind};
+use crate::words::Words;
+use job::{Finding, Job, Manifold, OpeningKind, Severity};
 use plane::Point;
 use plane::route::{Door, Floor, shortest};
+
+/// A manifold may hang in the wall of its room, this deep at most, metres.
+const IN_WALL_M: f64 = 0.5;
 
 /// The plan of all rooms with an outline, as leaders see it.
 pub(crate) struct Ways<'a> {
@@ -56,14 +60,39 @@ impl<'a> Ways<'a> {
         Ways { job, floor: Floor { rooms: floors, doors }, rooms, doors: names }
     }
 
-    /// The manifold with its room and place, if both are known.
-    pub(crate) fn hang(&self, envelope: &Envelope, manifold: &'a Manifold) -> Option<Hung<'a>> {
+    /// The manifold with its room and place; one that hangs nowhere gives a finding.
+    ///
+    /// A manifold whose place the text does not give was told when the text was read.
+    pub(crate) fn hang(
+        &self,
+        envelope: &Envelope,
+        manifold: &'a Manifold,
+        findings: &mut Vec<Finding>,
+    ) -> Option<Hung<'a>> {
         let at = manifold.at.as_ref()?.value;
         let named = manifold.room.as_ref().map(|room| room.value.as_str());
         let room = match named {
             Some(key) => envelope.enclosures.iter().position(|one| one.room == key)?,
             None => self.nearest_room(envelope, at)?,
         };
+        let floor = envelope.enclosures[room].floor.as_ref()?;
+        let away_m = if floor.contains(at) { 0.0 } else { floor.boundary_distance_m(at) };
+        if away_m > IN_WALL_M {
+            let words = Words { first: self.job.units.value };
+            let key = &envelope.enclosures[room].room;
+            findings.push(
+                Finding::new(
+                    Severity::Stop,
+                    "manifold-outside",
+                    format!("manifold.{}", manifold.key),
+                    format!("hangs {} outside room {key}", words.tape(away_m)),
+                    "check `at`, or name the room it hangs in",
+                )
+                .at(manifold.at.as_ref().and_then(|at| at.place()))
+                .amount(away_m),
+            );
+            return None;
+        }
         self.rooms.contains(&room).then_some(Hung { manifold, room, at })
     }
 
