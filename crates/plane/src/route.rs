@@ -12,6 +12,8 @@
 
 use crate::point::Point;
 use crate::region::Region;
+use std::cmp::Ordering;
+use std::collections::BinaryHeap;
 
 /// An opening between two rooms.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -177,25 +179,51 @@ pub(crate) fn sees(room: &Region, a: Point, b: Point) -> bool {
     })
 }
 
+/// A node on the edge of the search, nearest first, lower numbers first among equals.
+#[derive(PartialEq)]
+struct Reached(f64, usize);
+
+impl Eq for Reached {}
+
+impl Ord for Reached {
+    fn cmp(&self, other: &Self) -> Ordering {
+        other.0.total_cmp(&self.0).then(other.1.cmp(&self.1))
+    }
+}
+
+impl PartialOrd for Reached {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
 /// Node numbers of the shortest way from node 0 to node 1.
 fn walk(floor: &Floor, nodes: &[Node]) -> Option<Vec<usize>> {
+    let neighbours = neighbours(floor, nodes);
     let mut best = vec![f64::INFINITY; nodes.len()];
     let mut before: Vec<Option<usize>> = vec![None; nodes.len()];
     let mut done = vec![false; nodes.len()];
     best[0] = 0.0;
+    let mut open = BinaryHeap::from([Reached(0.0, 0)]);
     loop {
-        let open = (0..nodes.len()).filter(|&i| !done[i] && best[i].is_finite());
-        let here = open.min_by(|&i, &j| best[i].total_cmp(&best[j]).then(i.cmp(&j)))?;
+        let Reached(_, here) = open.pop()?;
         if here == 1 {
             break;
         }
-        done[here] = true;
-        for next in 0..nodes.len() {
+        if std::mem::replace(&mut done[here], true) {
+            continue;
+        }
+        let beyond = |other: usize| nodes[other].room != nodes[here].room;
+        for &next in &neighbours[nodes[here].room] {
+            if done[next] || (beyond(next) && !same_door(nodes[here], nodes[next])) {
+                continue;
+            }
             let reach = best[here] + nodes[here].at.distance(nodes[next].at);
             // A hair of preference for what was found first settles ties.
-            if !done[next] && reach < best[next] - 1e-9 && leads(floor, nodes[here], nodes[next]) {
+            if reach < best[next] - 1e-9 && leads(floor, nodes[here], nodes[next]) {
                 best[next] = reach;
                 before[next] = Some(here);
+                open.push(Reached(reach, next));
             }
         }
     }
@@ -207,11 +235,25 @@ fn walk(floor: &Floor, nodes: &[Node]) -> Option<Vec<usize>> {
     Some(way)
 }
 
-fn leads(floor: &Floor, a: Node, b: Node) -> bool {
-    if a.room == b.room {
-        return sees(&floor.rooms[a.room], a.at, b.at);
+/// For each room the nodes in it, and those on the far faces of its doors, in order.
+fn neighbours(floor: &Floor, nodes: &[Node]) -> Vec<Vec<usize>> {
+    let mut by_room = vec![Vec::new(); floor.rooms.len()];
+    for (number, node) in nodes.iter().enumerate() {
+        by_room[node.room].push(number);
+        if let Some(door) = node.door {
+            let rooms = floor.doors[door].rooms;
+            by_room[if rooms[0] == node.room { rooms[1] } else { rooms[0] }].push(number);
+        }
     }
+    by_room
+}
+
+fn same_door(a: Node, b: Node) -> bool {
     a.door.is_some() && a.door == b.door
+}
+
+fn leads(floor: &Floor, a: Node, b: Node) -> bool {
+    if a.room == b.room { sees(&floor.rooms[a.room], a.at, b.at) } else { same_door(a, b) }
 }
 
 fn described(nodes: &[Node], way: &[usize], from: Point, to: Point) -> Route {

@@ -67,8 +67,9 @@ fn head(job: &Job) -> Vec<HeadLine> {
 /// `loop.kitchen/1` as `loop kitchen/1`; keys of the text are told by their line.
 pub fn about(subject: &str) -> Option<String> {
     let (kind, key) = subject.split_once('.')?;
-    let whole = ["room", "loop", "manifold"].contains(&kind) && !key.contains('.');
-    whole.then(|| format!("{kind} {key}"))
+    let named = ["room", "loop", "manifold", "opening", "keep_out", "surface", "assembly"];
+    let whole = named.contains(&kind) && !key.contains('.');
+    whole.then(|| format!("{} {key}", kind.replace('_', "-")))
 }
 
 /// What was found as a paper shows it, in the order given.
