@@ -50,6 +50,8 @@ pub(crate) struct Crossed {
     pub(crate) indoor_k: f64,
     /// Heat per length and degree of a pair of leaders in its floor, W/mK.
     pub(crate) leaders_w_mk: f64,
+    /// Heat of leaders that goes down, for each watt that goes up.
+    pub(crate) down_share: f64,
 }
 
 /// What is settled: floors with the loops that serve them.
@@ -113,9 +115,13 @@ impl Problem<'_> {
         };
         let floor = &self.floors[number];
         let room_k = floor.indoor.si();
-        let leader_w = self.leader_heats(index, last).iter().map(|(_, watts)| watts).sum();
+        let leaders = self.leader_heats(index, last);
+        let leader_w: f64 = leaders.iter().map(|(_, watts)| watts).sum();
+        let share = |number: usize| self.crossed[number].down_share;
+        let below_w: f64 = leaders.iter().map(|(number, watts)| watts * share(*number)).sum();
+        let lost_w = leader_w + below_w;
         let capacity_w_k = last.mass_flow_kg_s * self.specific_heat_j_kgk;
-        let on_the_way_k = if capacity_w_k > 0.0 { leader_w / 2.0 / capacity_w_k } else { 0.0 };
+        let on_the_way_k = if capacity_w_k > 0.0 { lost_w / 2.0 / capacity_w_k } else { 0.0 };
         // A leader cannot cool its water below the room.
         let field_supply_k = (self.supply_k - on_the_way_k).max(room_k);
         let target = self.target_w_m2(floor, self.credit(&floor.room, credit_w));
@@ -141,8 +147,9 @@ impl Problem<'_> {
         let mass_flow_kg_s =
             if drop_k > 0.0 { (up_w + down_w) / (self.specific_heat_j_kgk * drop_k) } else { 0.0 };
         let capacity_w_k = mass_flow_kg_s * self.specific_heat_j_kgk;
-        let back_k = if capacity_w_k > 0.0 { leader_w / 2.0 / capacity_w_k } else { 0.0 };
+        let back_k = if capacity_w_k > 0.0 { lost_w / 2.0 / capacity_w_k } else { 0.0 };
         let return_k = (field_return_k - back_k).max(room_k.min(field_return_k));
+        let down_w = down_w + below_w;
         Settled { field_supply_k, field_return_k, return_k, up_w, down_w, leader_w, mass_flow_kg_s }
     }
 

@@ -3,8 +3,8 @@
 use crate::Design;
 use crate::memo::Memo;
 use crate::run::design;
-use job::{Decision, Edit, Job};
-use quantity::{Flow, Head, Length, Quantity, Temperature};
+use job::{Decision, Edit, Job, Place, Room, Stated};
+use quantity::{Flow, Head, Length, Quantity, Temperature, read_as, unit};
 
 impl Design {
     /// Edits that hold every decision of this design that the text leaves open.
@@ -29,14 +29,14 @@ impl Design {
         }
         for floor in self.emitters.floors.iter().filter(|floor| !floor.spacing.is_held()) {
             let metres = exact(floor.spacing.value.si());
-            set(format!("room.{}.spacing", floor.room), format!("{metres} m"));
+            set(room_path(&floor.room, "spacing"), format!("{metres} m"));
         }
         for layout in &self.layouts {
             if !layout.count.is_held() {
-                set(format!("room.{}.loops", layout.room), layout.count.value.to_string());
+                set(room_path(&layout.room, "loops"), layout.count.value.to_string());
             }
             if !layout.manifold.is_held() {
-                set(format!("room.{}.manifold", layout.room), layout.manifold.value.clone());
+                set(room_path(&layout.room, "manifold"), layout.manifold.value.clone());
             }
         }
         edits
@@ -101,6 +101,63 @@ pub fn hold_cost(job: &Job, path: &str, memo: &mut Memo) -> Option<HoldCost> {
     })
 }
 
+/// The path of a room's key, quoted where TOML asks for it.
+pub(crate) fn room_path(room: &str, key: &str) -> String {
+    let bare = |c: char| c.is_ascii_alphanumeric() || c == '-' || c == '_';
+    if !room.is_empty() && room.chars().all(bare) {
+        format!("room.{room}.{key}")
+    } else {
+        let quoted = room.replace('\\', "\\\\").replace('"', "\\\"");
+        format!("room.\"{quoted}\".{key}")
+    }
+}
+
+/// The job as edits of decisions would leave it; none for an edit of anything else.
+///
+/// The same as applying the edits to the text and reading it again, without the text.
+pub(crate) fn applied(job: &Job, edits: &[Edit]) -> Option<Job> {
+    let mut changed = job.clone();
+    for edit in edits {
+        let Edit::Set { path, value } = edit else { return None };
+        set(&mut changed, path, value)?;
+    }
+    Some(changed)
+}
+
+fn set(job: &mut Job, path: &str, value: &str) -> Option<()> {
+    let heating = &mut job.heating;
+    match path {
+        "heating.supply" => {
+            return hold(&mut heating.supply, read_as(value, &unit::CELSIUS).ok()?);
+        }
+        "heating.drop" => {
+            return hold(&mut heating.drop, read_as(value, &unit::KELVIN_DIFFERENCE).ok()?);
+        }
+        "heating.tube" => return hold(&mut heating.tube, value.to_owned()),
+        _ => {}
+    }
+    let (room, key) = room_of(job, path)?;
+    match key {
+        "spacing" => hold(&mut room.spacing, read_as(value, &unit::METRE).ok()?),
+        "loops" => hold(&mut room.loops, value.parse().ok()?),
+        "manifold" => hold(&mut room.manifold, value.to_owned()),
+        _ => None,
+    }
+}
+
+fn hold<T>(decision: &mut Decision<T>, value: T) -> Option<()> {
+    *decision = Decision::Held(Stated { value, place: Place::default() });
+    Some(())
+}
+
+/// The room that a path is about, and the key of the room.
+fn room_of<'a>(job: &'a mut Job, path: &str) -> Option<(&'a mut Room, &'static str)> {
+    let keys = ["spacing", "loops", "manifold"];
+    let key = keys.into_iter().find(|key| path.ends_with(&format!(".{key}")))?;
+    let room = job.rooms.iter_mut().find(|room| room_path(&room.key, key) == path)?;
+    Some((room, key))
+}
+
 /// Opens the decision at a path; whether it was held.
 fn release(job: &mut Job, path: &str) -> bool {
     let heating = &mut job.heating;
@@ -110,17 +167,10 @@ fn release(job: &mut Job, path: &str) -> bool {
         "heating.tube" => return open(&mut heating.tube),
         _ => {}
     }
-    let Some((room, key)) = path.strip_prefix("room.").and_then(|rest| rest.rsplit_once('.'))
-    else {
-        return false;
-    };
-    let Some(room) = job.rooms.iter_mut().find(|candidate| candidate.key == room) else {
-        return false;
-    };
-    match key {
-        "spacing" => open(&mut room.spacing),
-        "loops" => open(&mut room.loops),
-        "manifold" => open(&mut room.manifold),
+    match room_of(job, path) {
+        Some((room, "spacing")) => open(&mut room.spacing),
+        Some((room, "loops")) => open(&mut room.loops),
+        Some((room, "manifold")) => open(&mut room.manifold),
         _ => false,
     }
 }

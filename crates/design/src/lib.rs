@@ -15,6 +15,7 @@ pub mod loads;
 pub mod loops;
 mod memo;
 mod paths;
+mod prove;
 mod run;
 mod state;
 mod words;

@@ -6,29 +6,56 @@ use crate::emitters::{self, Choice};
 use crate::envelope;
 use crate::figure::Figure;
 use crate::flow::{self, LoopFlow};
-use crate::judge::{Case, judge};
-use crate::loads;
+use crate::hold;
+use crate::judge::{Case, judge, out_of_range};
+use crate::loads::{self, Tubed};
 use crate::loops::{Layer, Layout, TubeLoop, Ways};
 use crate::memo::Memo;
+use crate::prove::prove;
 use crate::state::State;
 use job::{Decision, Finding, Job, Severity};
 use quantity::{Quantity, SpecificHeat, Temperature};
 
 /// Rounds of revisions at most.
 const REVISIONS_MOST: usize = 4;
+/// Floor that may stay without tube before its loss counts, square metres.
+const UNTUBED_M2: f64 = 0.01;
 
 /// Designs a job for its design day.
 pub fn design(job: &Job, memo: &mut Memo) -> Design {
-    design_at(job, &State::default(), memo)
+    memo.begin();
+    let mut design = draft(job, &State::default(), memo);
+    prove(job, &mut design, memo);
+    design
 }
 
-/// Designs a job for a state.
+/// Asks a design at a state: what was decided for the design day is held.
+///
+/// The supply temperature follows the state unless the text holds it: at a milder outdoor
+/// temperature it is what the same floors then need.
 pub fn design_at(job: &Job, state: &State, memo: &mut Memo) -> Design {
-    memo.begin();
+    let day = design(job, memo);
+    if *state == State::default() {
+        return day;
+    }
+    let mut held = hold::applied(job, &day.hold_all(job)).unwrap_or_else(|| job.clone());
+    held.heating.supply = job.heating.supply.clone();
+    draft(&held, state, memo)
+}
+
+/// One design, its mends not yet proven.
+pub(crate) fn draft(job: &Job, state: &State, memo: &mut Memo) -> Design {
+    let (design, tubed) = pass(job, state, &Tubed::new(), memo);
+    // Floor that took no tube loses its room's heat, which is known once the tube is laid.
+    if tubed.is_empty() { design } else { pass(job, state, &tubed, memo).0 }
+}
+
+/// One pass through the stages; also gives the floors that took less tube than they could.
+fn pass(job: &Job, state: &State, tubed: &Tubed, memo: &mut Memo) -> (Design, Tubed) {
     let mut findings = Vec::new();
     let envelope = envelope::envelope(job, &mut findings);
     let weather = loads::weather(job, state, &mut findings);
-    let loads = loads::loads(job, &envelope, weather.as_ref(), &mut findings);
+    let loads = loads::loads(job, &envelope, weather.as_ref(), tubed, &mut findings);
     let choice = emitters::choose(job, &envelope, &loads, weather.as_ref(), &mut findings);
     let ways = Ways::new(job, &envelope);
     let hung: Vec<_> =
@@ -39,22 +66,23 @@ pub fn design_at(job: &Job, state: &State, memo: &mut Memo) -> Design {
     let layer = Layer { job, envelope: &envelope, ways: &ways, hung: &hung };
     let mut revisions = Vec::new();
     let laid = settle_with_revisions(job, &choice, &layer, &mut revisions, memo);
+    let less = less_tube(&laid);
     findings.extend(laid.findings);
-    let emitters = emitters::emitters(&choice, &laid.loops, &laid.solution);
-    let flows = flow::manifolds(job, &laid.loops, &laid.flows);
+    let emitters = emitters::emitters(&laid.choice, &laid.loops, &laid.solution, &mut findings);
+    let own = laid.flows.iter().flatten().cloned().collect::<Vec<_>>();
+    let flows = flow::manifolds(job, &laid.loops, &own);
     let balance = laid.solution.balance;
     let case = Case {
         job,
         layer: &layer,
-        choice: &choice,
+        choice: &laid.choice,
         emitters: &emitters,
         loops: &laid.loops,
         flows: &flows,
         balance,
     };
-    findings.extend(judge(&case, memo));
-    findings.sort_by_key(|finding| finding.severity);
-    Design {
+    findings.extend(judge(&case));
+    let mut design = Design {
         envelope,
         loads,
         emitters,
@@ -64,7 +92,25 @@ pub fn design_at(job: &Job, state: &State, memo: &mut Memo) -> Design {
         findings,
         revisions,
         balance,
-    }
+    };
+    let beyond = out_of_range(&design);
+    design.findings.extend(beyond);
+    design.findings.sort_by_key(|finding| finding.severity);
+    (design, less)
+}
+
+/// Floors whose loops cover less than the floor they were given, with what they cover.
+fn less_tube(laid: &LaidOut) -> Tubed {
+    let attempted = |room: &str| laid.layouts.iter().any(|layout| layout.room == room);
+    let floors = laid.choice.floors.iter().filter(|floor| attempted(&floor.room));
+    let covered = floors.map(|floor| {
+        let own = laid.loops.iter().filter(|tube_loop| tube_loop.room == floor.room);
+        (floor, own.fold(0.0, |sum, tube_loop| sum + tube_loop.area.si()))
+    });
+    covered
+        .filter(|(floor, area)| floor.area.si() - area > UNTUBED_M2)
+        .map(|(floor, area)| (floor.room.clone(), area))
+        .collect()
 }
 
 fn no_manifold(choice: &Choice) -> Finding {
@@ -78,9 +124,11 @@ fn no_manifold(choice: &Choice) -> Finding {
 
 /// Loops with their settled water.
 struct LaidOut {
+    choice: Choice,
     loops: Vec<TubeLoop>,
     layouts: Vec<Layout>,
-    flows: Vec<LoopFlow>,
+    /// Water of each loop, in the order of the loops; none where it cannot be told.
+    flows: Vec<Option<LoopFlow>>,
     solution: Solution,
     findings: Vec<Finding>,
 }
@@ -98,10 +146,10 @@ fn settle_with_revisions(
         let laid = settle(job, choice, layer, &more, memo);
         let Some(head) = &job.heating.head else { return laid };
         let over = |room: &str| {
-            laid.loops
-                .iter()
-                .zip(&laid.flows)
-                .any(|(tube_loop, flow)| tube_loop.room == room && flow.head.si() > head.value.si())
+            laid.loops.iter().zip(&laid.flows).any(|(tube_loop, flow)| {
+                let needs = flow.as_ref().map_or(0.0, |flow| flow.head.si());
+                tube_loop.room == room && needs > head.value.si()
+            })
         };
         let needy: Vec<usize> = (0..choice.floors.len())
             .filter(|number| {
@@ -114,8 +162,8 @@ fn settle_with_revisions(
             return laid;
         }
         let rooms: Vec<&str> = needy.iter().map(|n| choice.floors[*n].room.as_str()).collect();
-        revisions
-            .push(format!("one more loop in {}, for the head that the pump has", rooms.join(", ")));
+        let rooms = rooms.join(", ");
+        revisions.push(format!("one more loop in {rooms}, for the head that the pump has"));
         needy.iter().for_each(|number| more[*number] += 1);
     }
 }
@@ -134,14 +182,13 @@ fn settle(
         layouts.extend(laying.layout);
         findings.extend(laying.findings);
     }
+    let choice = choice.as_laid(job, &loops);
     let Some(supply) = &choice.supply else {
         let balance = Balance { rounds: 0, last_change_w: 0.0, settled: true };
-        let solution = Solution {
-            loops: vec![Default::default(); loops.len()],
-            credit_w: vec![0.0; choice.crossed.len()],
-            balance,
-        };
-        return LaidOut { loops, layouts, flows: Vec::new(), solution, findings };
+        let credit_w = vec![0.0; choice.crossed.len()];
+        let solution = Solution { loops: vec![Default::default(); loops.len()], credit_w, balance };
+        let flows = vec![None; loops.len()];
+        return LaidOut { choice, loops, layouts, flows, solution, findings };
     };
     let supply =
         Figure::<Temperature>::decided("supply temperature", supply.value.si(), &supply.reason);
@@ -154,14 +201,12 @@ fn settle(
         specific_heat_j_kgk: specific_heat(job, &supply),
     };
     let solution = problem.settle();
-    let mut flows = Vec::new();
-    for (tube_loop, settled) in loops.iter().zip(&solution.loops) {
-        let floor = choice.floors.iter().find(|floor| floor.room == tube_loop.room);
-        let flow =
-            floor.and_then(|floor| flow::loop_flow(job, tube_loop, floor, settled, &supply).ok());
-        flows.extend(flow);
-    }
-    LaidOut { loops, layouts, flows, solution, findings }
+    let flow = |(tube_loop, settled): (&TubeLoop, _)| {
+        let floor = choice.floors.iter().find(|floor| floor.room == tube_loop.room)?;
+        flow::loop_flow(job, tube_loop, floor, settled, &supply).ok()
+    };
+    let flows = loops.iter().zip(&solution.loops).map(flow).collect();
+    LaidOut { choice, loops, layouts, flows, solution, findings }
 }
 
 /// Specific heat of the fluid near the supply temperature; that of water at 40 °C if unknown.

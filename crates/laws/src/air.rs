@@ -56,7 +56,7 @@ laws! { topic "air";
     /// Heat loss per degree by the air changes of a room.
     AIR_CHANGE_LOSS: fn air_change_loss(
         /// volume of the room
-        volume_m3: f64 ["V", Volume, 0.0..=100000.0],
+        volume_m3: f64 ["V", AirVolume, 0.0..=100000.0],
         /// how often its air is replaced
         air_changes_per_s: f64 ["n", AirChange, 0.0..=0.01],
         /// density of the air
@@ -125,7 +125,7 @@ laws! { topic "air";
         /// flow through leaks
         infiltration_m3_s: f64 ["V'inf", AirFlow, 0.0..=100.0],
         /// volume of the room
-        volume_m3: f64 ["V", Volume, 0.0..=100000.0],
+        volume_m3: f64 ["V", AirVolume, 0.0..=100000.0],
         /// least air change for health
         least_air_changes_per_s: f64 ["nmin", AirChange, 0.0..=0.01],
     ) -> f64 [air_flow_m3_s "V'" AirFlow];
@@ -138,7 +138,7 @@ laws! { topic "air";
     /// Flow through the leaks of a room.
     INFILTRATION_AIR_FLOW: fn infiltration_air_flow(
         /// volume of the room
-        volume_m3: f64 ["V", Volume, 0.0..=100000.0],
+        volume_m3: f64 ["V", AirVolume, 0.0..=100000.0],
         /// air change of the house at 50 Pa
         air_changes_per_s: f64 ["n50", AirChange, 0.0..=0.01],
         /// shielding of the openings

@@ -193,9 +193,8 @@ impl Calculation {
             .map(|(output, number)| format!("{}: {number}", json_text(output.name)))
             .collect();
         format!(
-            "{{\"law\": {}, \"value\": {}, \"unit\": {}, \"outputs\": {{{}}}, \"within_range\": {}, \
+            "{{\"value\": {}, \"unit\": {}, \"outputs\": {{{}}}, \"within_range\": {}, \
              \"source\": {}}}",
-            json_text(self.law.name),
             self.evaluation.value(),
             json_text(self.law.outputs[0].measure.si_unit().symbol),
             outputs.join(", "),

@@ -51,7 +51,7 @@ const fn unit_ending(measure: Measure) -> &'static str {
     match measure {
         Measure::Length | Measure::Head => "_m",
         Measure::Area => "_m2",
-        Measure::Volume => "_m3",
+        Measure::Volume | Measure::AirVolume => "_m3",
         Measure::Temperature | Measure::TemperatureDifference => "_k",
         Measure::Power => "_w",
         Measure::HeatFlux => "_w_m2",

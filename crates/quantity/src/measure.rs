@@ -32,8 +32,10 @@ pub enum Measure {
     Length,
     /// An area.
     Area,
-    /// A volume.
+    /// A volume of liquid.
     Volume,
+    /// A volume of air in a room.
+    AirVolume,
     /// A temperature on a scale.
     Temperature,
     /// A difference of two temperatures.
@@ -88,12 +90,13 @@ pub enum Measure {
 
 impl Measure {
     /// Every measure, in the order of declaration.
-    pub const ALL: [Measure; 28] = {
+    pub const ALL: [Measure; 29] = {
         use Measure::*;
         [
             Length,
             Area,
             Volume,
+            AirVolume,
             Temperature,
             TemperatureDifference,
             Power,
@@ -128,6 +131,7 @@ impl Measure {
             Measure::Length => "a length",
             Measure::Area => "an area",
             Measure::Volume => "a volume",
+            Measure::AirVolume => "a volume of air",
             Measure::Temperature => "a temperature",
             Measure::TemperatureDifference => "a temperature difference",
             Measure::Power => "a heat output",

@@ -21,6 +21,11 @@ pub enum ReadError {
         /// What was written.
         text: String,
     },
+    /// A comma where a point is meant.
+    DecimalComma {
+        /// What was written.
+        text: String,
+    },
     /// The unit is none of this measure.
     UnknownUnit {
         /// What was asked for.
@@ -47,6 +52,11 @@ impl std::fmt::Display for ReadError {
             ReadError::NoNumber { measure, text } => {
                 let short: String = text.chars().take(40).collect();
                 write!(f, "`{short}` is not {}: write {}", measure.name(), examples(*measure))
+            }
+            ReadError::DecimalComma { text } => {
+                let short: String = text.chars().take(40).collect();
+                let point = short.replacen(',', ".", 1);
+                write!(f, "`{short}` has a comma in its number: write {point}, with a point")
             }
             ReadError::UnknownUnit { measure, unit } => {
                 let short: String = unit.chars().take(20).collect();
@@ -93,7 +103,9 @@ pub fn read(text: &str, measure: Measure, bare: &Unit) -> Result<f64, ReadError>
     let (number, rest) = leading(unsigned).ok_or_else(no_number)?;
     let rest = rest.trim();
     if rest.starts_with(',') {
-        return Err(no_number());
+        let decimals = rest[1..].starts_with(|c: char| c.is_ascii_digit());
+        let text = text.trim().to_owned();
+        return Err(if decimals { ReadError::DecimalComma { text } } else { no_number() });
     }
     let unit = match rest {
         "" => bare,

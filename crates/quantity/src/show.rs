@@ -1,7 +1,7 @@
 //! Printing quantities in trade and SI units.
 
 use crate::measure::{Measure, System};
-use crate::unit::Unit;
+use crate::unit::{self, Unit};
 
 /// A number with that many digits behind the point; never `-0`, a dash if not finite.
 pub fn decimal(number: f64, decimals: usize) -> String {
@@ -17,7 +17,14 @@ pub fn decimal(number: f64, decimals: usize) -> String {
 
 /// An SI number in that unit, with its symbol.
 pub fn show_in(si: f64, unit: &Unit) -> String {
-    let number = decimal(unit.from_si(si), unit.decimals);
+    let number = unit.from_si(si);
+    let decimals = match number.abs() {
+        // A bare number may be a share or a Reynolds number: four figures or so of either.
+        large if unit.symbol.is_empty() && large >= 100.0 => 0,
+        middling if unit.symbol.is_empty() && middling >= 10.0 => 1,
+        _ => unit.decimals,
+    };
+    let number = decimal(number, decimals);
     match unit.symbol {
         "" => number,
         "%" | "°" => format!("{number}{}", unit.symbol),
@@ -26,13 +33,25 @@ pub fn show_in(si: f64, unit: &Unit) -> String {
 }
 
 /// An SI number in the unit that a person of that system expects.
+///
+/// Lengths below a foot stand in inches and millimetres.
 pub fn show(si: f64, measure: Measure, system: System) -> String {
-    show_in(si, measure.shown_unit(system))
+    show_in(si, unit_for(si, measure, system))
+}
+
+/// The unit that suits a number of that size.
+fn unit_for(si: f64, measure: Measure, system: System) -> &'static Unit {
+    let small = measure == Measure::Length && si != 0.0 && si.abs() < unit::FOOT.scale;
+    match (small, system) {
+        (true, System::Us) => &unit::INCH,
+        (true, System::Si) => &unit::MILLIMETRE,
+        (false, _) => measure.shown_unit(system),
+    }
 }
 
 /// An SI number in both systems, that of the job first: `74.0 ft (22.56 m)`.
 pub fn show_both(si: f64, measure: Measure, first: System) -> String {
-    let (one, other) = (measure.shown_unit(first), measure.shown_unit(first.other()));
+    let [one, other] = [first, first.other()].map(|system| unit_for(si, measure, system));
     if one == other {
         return show_in(si, one);
     }

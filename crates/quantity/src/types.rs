@@ -98,6 +98,8 @@ own! {
     AreaResistance;
     /// Heat loss per length and degree of an edge or junction, W/mK.
     LinearTransmittance;
+    /// A volume of air in a room, m³.
+    AirVolume;
     /// A volume flow of air, m³/s.
     AirFlow;
     /// A pressure above that of the air outside the pipe, Pa.

@@ -78,13 +78,13 @@ units! {
     /// Foot.
     FOOT: Length, "ft", ["'", "foot", "feet"], FT, 0.0, 1, US;
     /// Inch.
-    INCH: Length, "in", ["\"", "inch", "inches"], IN, 0.0, 1, NEITHER;
+    INCH: Length, "in", ["\"", "inch", "inches"], IN, 0.0, 2, NEITHER;
     /// Metre.
     METRE: Length, "m", ["metre", "metres", "meter", "meters"], 1.0, 0.0, 2, SI;
     /// Centimetre.
     CENTIMETRE: Length, "cm", [], 0.01, 0.0, 1, NEITHER;
     /// Millimetre.
-    MILLIMETRE: Length, "mm", [], 0.001, 0.0, 0, NEITHER;
+    MILLIMETRE: Length, "mm", [], 0.001, 0.0, 1, NEITHER;
     /// Square foot.
     SQUARE_FOOT: Area, "ft²", ["sqft", "sq.ft.", "sf", "ft2"], FT * FT, 0.0, 1, US;
     /// Square metre.
@@ -97,6 +97,10 @@ units! {
     CUBIC_METRE: Volume, "m³", ["m3"], 1.0, 0.0, 2, NEITHER;
     /// Cubic foot.
     CUBIC_FOOT: Volume, "ft³", ["cuft", "ft3"], FT * FT * FT, 0.0, 1, NEITHER;
+    /// Cubic foot of air in a room.
+    AIR_CUBIC_FOOT: AirVolume, "ft³", ["cuft", "ft3"], FT * FT * FT, 0.0, 0, US;
+    /// Cubic metre of air in a room.
+    AIR_CUBIC_METRE: AirVolume, "m³", ["m3"], 1.0, 0.0, 1, SI;
     /// Degree Fahrenheit on the scale.
     FAHRENHEIT: Temperature, "°F", ["f", "degf", "fahrenheit"], RANKINE, 459.67, 1, US;
     /// Degree Celsius on the scale.
@@ -213,9 +217,9 @@ units! {
     /// Metre a second.
     METRE_SECOND: Velocity, "m/s", [], 1.0, 0.0, 2, SI;
     /// Pound a cubic foot.
-    POUND_CUFT: Density, "lb/ft³", ["lb/ft3", "pcf"], LB / (FT * FT * FT), 0.0, 2, US;
+    POUND_CUFT: Density, "lb/ft³", ["lb/ft3", "pcf"], LB / (FT * FT * FT), 0.0, 4, US;
     /// Kilogram a cubic metre.
-    KILOGRAM_CUM: Density, "kg/m³", ["kg/m3"], 1.0, 0.0, 1, SI;
+    KILOGRAM_CUM: Density, "kg/m³", ["kg/m3"], 1.0, 0.0, 3, SI;
     /// Btu a pound and degree Fahrenheit.
     BTU_POUND_F: SpecificHeat, "Btu/lb·°F", ["btu/lbf"], BTU / LB / RANKINE, 0.0, 4, US;
     /// Joule a kilogram and kelvin.
@@ -239,9 +243,9 @@ units! {
     /// Air changes a second.
     AIR_CHANGES_SECOND: AirChange, "/s", ["1/s"], 1.0, 0.0, 6, NEITHER;
     /// A bare number.
-    ONE: Ratio, "", [], 1.0, 0.0, 3, NEITHER;
+    ONE: Ratio, "", [], 1.0, 0.0, 3, BOTH;
     /// Per cent.
-    PERCENT: Ratio, "%", ["percent"], 0.01, 0.0, 1, BOTH;
+    PERCENT: Ratio, "%", ["percent"], 0.01, 0.0, 1, NEITHER;
     /// Degree of arc.
     DEGREE: Angle, "°", ["deg", "degree", "degrees"], std::f64::consts::PI / 180.0, 0.0, 1, BOTH;
     /// Radian.

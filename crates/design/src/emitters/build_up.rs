@@ -36,6 +36,7 @@ struct Parts<'a> {
     material: &'a str,
     thickness_m: f64,
     cover_m: f64,
+    cover_stated: bool,
     under: &'a [Layer],
 }
 
@@ -55,8 +56,11 @@ pub(crate) fn build_up(
     let catalogue = &job.catalogue;
     let told = |error: laws::LawError| format!("floor {}: {error}", assembly.key);
     let place = parts.place;
-    let cover: Figure<Length> =
-        Figure::new("cover over the tube", parts.cover_m, How::Stated(place));
+    let how = match parts.cover_stated {
+        true => How::Stated(place),
+        false => How::Assumed("the tube lies in the middle of its layer".to_owned()),
+    };
+    let cover: Figure<Length> = Figure::new("cover over the tube", parts.cover_m, how);
     let screed = conductivity(parts.material, catalogue)
         .ok_or_else(|| format!("floor {}: no material `{}`", assembly.key, parts.material))?;
     let finish = finish(job, room)?;
@@ -76,12 +80,14 @@ pub(crate) fn build_up(
     let rest_m = (parts.thickness_m - parts.cover_m).max(0.0);
     let rest = Figure::new("screed beside and below the tube", rest_m, How::Stated(place));
     let rest = material_layer(parts.material, &rest, assembly, catalogue)?;
+    // The finish is no part of the ground's U-value, so it is none of what is taken off it.
+    let over_screed = Figure::sum("layers over the screed", &over[1..]);
     let (downward, below) = beneath(
         job,
         envelope,
         enclosure,
         room,
-        [&over_tube(&covering, &cover, &screed), &rest, &insulation],
+        [&over_tube(&over_screed, &cover, &screed), &rest, &insulation],
         weather,
     )?;
     Ok(BuildUp { cover, screed, covering, upward, downward, insulation, below, tube: tube.clone() })
@@ -118,6 +124,7 @@ fn parts<'a>(assembly: &'a Assembly, tube: &Tube) -> Result<Parts<'a>, String> {
         material,
         thickness_m,
         cover_m,
+        cover_stated: cover.is_some(),
         under: &layers.value[at + 1..],
     })
 }
@@ -165,6 +172,9 @@ fn beneath(
             let u = floor.and_then(|face| face.transmittance.as_ref());
             let u = u.ok_or("its loss to the ground is unknown")?;
             let ground = ground_below(u, &inside, over);
+            if ground.si() <= 0.0 {
+                return Err("its layers resist more than floor and ground together".to_owned());
+            }
             Ok((ground, ground_temperature(job, enclosure, weather)))
         }
         Faces::Outdoors => {
@@ -196,12 +206,18 @@ fn ground_below(
 fn ground_temperature(job: &Job, enclosure: &Enclosure, weather: &Weather) -> Figure<Temperature> {
     let swing = Figure::<Ratio>::rule("factor for the swing of the year", &job.rules.ground_swing);
     let indoor = &enclosure.indoor;
-    let si = indoor.si() - swing.si() * (indoor.si() - weather.annual_mean.si());
+    let water = Figure::<Ratio>::rule("factor for ground water", &job.rules.ground_water);
+    let factor = swing.si() * water.si();
+    let si = indoor.si() - factor * (indoor.si() - weather.annual_mean.si());
     Figure::settled(
         "temperature of the ground on the design day",
         si,
-        "indoor temperature less the swing factor times indoor less annual mean",
-        vec![indoor.work.clone(), swing.work.clone(), weather.annual_mean.work.clone()],
+        "indoor temperature less both factors times indoor less annual mean",
+        [indoor, &weather.annual_mean]
+            .map(|figure| figure.work.clone())
+            .into_iter()
+            .chain([swing.work.clone(), water.work.clone()])
+            .collect(),
     )
 }
 

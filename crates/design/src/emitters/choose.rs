@@ -5,11 +5,12 @@ use crate::balance::{Crossed, lone_tube_w_mk};
 use crate::envelope::Envelope;
 use crate::figure::{Figure, Given, How};
 use crate::loads::{Loads, RoomLoss, Weather};
+use crate::loops::TubeLoop;
 use crate::words::Words;
 use job::{Decided, Decision, Finding, Job, Reason, Room, RoomUse, Severity, Tube};
 use laws::panel as law;
 use quantity::{
-    Area, HeatFlux, Length, Quantity, Temperature, TemperatureDifference, Transmittance,
+    Area, HeatFlux, Length, Measure, Quantity, Temperature, TemperatureDifference, Transmittance,
 };
 
 /// A heated floor while it is being designed.
@@ -34,6 +35,7 @@ pub(crate) struct Floor {
 }
 
 /// What was chosen for all floors together.
+#[derive(Clone, Debug)]
 pub(crate) struct Choice {
     pub(crate) floors: Vec<Floor>,
     pub(crate) supply: Option<Decided<Temperature>>,
@@ -92,17 +94,42 @@ pub(crate) fn choose(
             floors.extend(floor(job, envelope, loss, tube, weather, &drop, findings));
         }
     }
-    let needs: Vec<(String, f64)> = floors
-        .iter()
-        .map(|floor| (floor.room.clone(), supply_needed(floor, &floor.coefficient, &drop)))
-        .collect();
-    let governing = needs.iter().fold(None, |best: Option<&(String, f64)>, need| match best {
-        Some(most) if most.1 >= need.1 => Some(most),
-        _ => Some(need),
-    });
-    let supply = governing.map(|(room, kelvin)| decide_supply(job, room, *kelvin));
-    let governing = governing.map(|(room, _)| room.clone());
-    Choice { floors, supply, governing, drop, crossed }
+    let mut choice = Choice { floors, supply: None, governing: None, drop, crossed };
+    choice.decide_supply(job);
+    choice
+}
+
+impl Choice {
+    /// Takes the supply temperature that all floors do with, unless the text holds one.
+    fn decide_supply(&mut self, job: &Job) {
+        let needs = self.floors.iter().map(|floor| (floor, supply_needed(floor, &self.drop)));
+        let governing = needs.fold(None, |best: Option<(&Floor, f64)>, need| match best {
+            Some(most) if most.1 >= need.1 => Some(most),
+            _ => Some(need),
+        });
+        let governing = governing.map(|(floor, kelvin)| (floor.room.clone(), kelvin));
+        self.supply = governing.as_ref().map(|(room, kelvin)| decide_supply(job, room, *kelvin));
+        self.governing = governing.map(|(room, _)| room);
+    }
+
+    /// The same choice for loops as laid: each floor's output by its widest spacing as laid.
+    pub(crate) fn as_laid(&self, job: &Job, loops: &[TubeLoop]) -> Choice {
+        let mut laid = self.clone();
+        for floor in &mut laid.floors {
+            let own = loops.iter().filter(|tube_loop| tube_loop.room == floor.room);
+            let Some(widest) = own.map(|tube_loop| tube_loop.spacing_laid_m).reduce(f64::max)
+            else {
+                continue;
+            };
+            let what = "the widest of its loops, to fit the room";
+            let spacing = Figure::<Length>::taken_off("tube spacing as laid", widest, what);
+            if let Ok(coefficient) = floor.build_up.output_coefficient(&spacing) {
+                floor.coefficient = coefficient;
+            }
+        }
+        laid.decide_supply(job);
+        laid
+    }
 }
 
 /// What leaders would give each room whose floor could hold them.
@@ -116,6 +143,7 @@ fn crossed_rooms(job: &Job, envelope: &Envelope, tube: &Tube, weather: &Weather)
                 room: room.key.clone(),
                 indoor_k: enclosure.indoor.si(),
                 leaders_w_mk: lone_tube_w_mk(&build_up),
+                down_share: build_up.upward.si() / build_up.downward.si(),
             })
         })
         .collect()
@@ -124,10 +152,14 @@ fn crossed_rooms(job: &Job, envelope: &Envelope, tube: &Tube, weather: &Weather)
 fn decide_supply(job: &Job, room: &str, needed_k: f64) -> Decided<Temperature> {
     job.heating.supply.or_else(|| {
         let words = Words { first: job.units.value };
-        // A whole degree Celsius up, so that the governing room has a little in hand.
-        let rounded_k = (needed_k - 273.15).ceil() + 273.15;
-        let why =
-            format!("room {room} needs {}, rounded up to a whole °C", words.temperature(needed_k));
+        // A whole degree up, so that the governing room has a little in hand.
+        let scale = Measure::Temperature.shown_unit(job.units.value);
+        let rounded_k = scale.to_si((scale.from_si(needed_k) - 1e-6).ceil());
+        let why = format!(
+            "room {room} needs {}, rounded up to a whole {}",
+            words.temperature(needed_k),
+            scale.symbol
+        );
         let most_k = job.rules.supply_slab.value.si();
         if rounded_k <= most_k {
             Decided::chosen(Temperature::from_si(rounded_k), why)
@@ -220,13 +252,9 @@ fn surface_limit(job: &Job, room: &Room) -> Figure<Temperature> {
 }
 
 /// Supply temperature at which a floor just gives what it must, with the design drop.
-pub(crate) fn supply_needed(
-    floor: &Floor,
-    coefficient: &Figure<Transmittance>,
-    drop: &Figure<TemperatureDifference>,
-) -> f64 {
+fn supply_needed(floor: &Floor, drop: &Figure<TemperatureDifference>) -> f64 {
     let target = floor.flux_needed.si().clamp(0.0, floor.flux_limit.si().max(0.0));
-    supply_for(target, coefficient.si(), floor.indoor.si(), drop.si())
+    supply_for(target, floor.coefficient.si(), floor.indoor.si(), drop.si())
 }
 
 /// Supply temperature in kelvin for a heat per area; that of the room if no heat is needed.

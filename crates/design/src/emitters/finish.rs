@@ -4,11 +4,17 @@ use super::{Choice, Emitters, Floor, HeatedFloor, supply_for};
 use crate::balance::{Settled, Solution};
 use crate::figure::{Figure, Given, How};
 use crate::loops::TubeLoop;
+use job::{Finding, Severity};
 use laws::{LawError, panel as law};
 use quantity::{HeatFlux, Power, Quantity, Temperature, TemperatureDifference};
 
 /// The heated floors as designed.
-pub(crate) fn emitters(choice: &Choice, loops: &[TubeLoop], solution: &Solution) -> Emitters {
+pub(crate) fn emitters(
+    choice: &Choice,
+    loops: &[TubeLoop],
+    solution: &Solution,
+    findings: &mut Vec<Finding>,
+) -> Emitters {
     let floors = choice
         .floors
         .iter()
@@ -21,7 +27,15 @@ pub(crate) fn emitters(choice: &Choice, loops: &[TubeLoop], solution: &Solution)
                 .collect();
             let crossed = choice.crossed.iter().position(|crossed| crossed.room == floor.room);
             let credit_w = crossed.map_or(0.0, |number| solution.credit_w[number]);
-            heated(choice, floor, &own, credit_w).ok()
+            heated(choice, floor, &own, credit_w)
+                .map_err(|error| {
+                    let subject = format!("room.{}", floor.room);
+                    let message = format!("cannot tell what its floor gives: {error}");
+                    let advice = "look at its temperature, its layers and the supply temperature";
+                    let stop = Severity::Stop;
+                    findings.push(Finding::new(stop, "no-floor-output", subject, message, advice));
+                })
+                .ok()
         })
         .collect();
     Emitters { floors, supply: choice.supply.clone(), governing: choice.governing.clone() }
@@ -38,14 +52,18 @@ fn heated(
         "heat of leaders that cross the room",
         credit_w,
         "settled with the water; supply and return warm the floor as one tube alone would",
-        vec![floor.coefficient.work.clone()],
+        [&floor.build_up.cover.work, &floor.build_up.screed.work, &floor.build_up.covering.work]
+            .map(Clone::clone)
+            .to_vec(),
     );
     let needed = floor.load.total.less("heat the floor must give", &credit);
     let flux_needed: Figure<HeatFlux> =
         Figure::quotient("heat needed per heated floor", &needed.work, &floor.area.work);
     let inputs = [Given::from(&flux_needed), Given::from(&floor.coefficient)];
-    let excess_needed = Figure::by_law("water excess needed", &law::REQUIRED_EXCESS, &inputs)
-        .unwrap_or_else(|_| none_needed(&flux_needed));
+    let excess_needed = match flux_needed.si() > 0.0 {
+        true => Figure::by_law("water excess needed", &law::REQUIRED_EXCESS, &inputs)?,
+        false => none_needed(&flux_needed),
+    };
     let wanted = flux_needed.si().clamp(0.0, floor.flux_limit.si().max(0.0));
     let needed_k = supply_for(wanted, floor.coefficient.si(), floor.indoor.si(), choice.drop.si());
     let supply_needed = Figure::<Temperature>::settled(
@@ -54,7 +72,7 @@ fn heated(
         "room temperature plus the supply excess whose logarithmic mean gives the heat needed",
         vec![excess_needed.work.clone(), choice.drop.work.clone(), floor.indoor.work.clone()],
     );
-    let flux = as_designed(floor, own, supply_k, &choice.drop);
+    let flux = as_designed(floor, own, supply_k, &choice.drop, &credit);
     let inputs = [
         &flux.work,
         &floor.build_up.upward.work,
@@ -102,8 +120,14 @@ fn as_designed(
     own: &[&Settled],
     supply_k: f64,
     drop: &Figure<TemperatureDifference>,
+    leaders: &Figure<Power>,
 ) -> Figure<HeatFlux> {
-    let from = vec![floor.coefficient.work.clone(), floor.indoor.work.clone()];
+    let mut from = vec![
+        floor.coefficient.work.clone(),
+        floor.indoor.work.clone(),
+        floor.load.total.work.clone(),
+    ];
+    from.push(leaders.work.clone());
     let name = "heat upward";
     if own.is_empty() {
         let supply_excess_k = (supply_k - floor.indoor.si()).max(0.0);

@@ -4,7 +4,7 @@ use super::construction::transmittance;
 use super::openings::{InWall, Plan, construction_key};
 use super::walls::{Stretch, Wall};
 use super::{Behind, Enclosure, Envelope, Face, FaceKind, ground, neighbours, plan, walls};
-use crate::figure::{Figure, Given, How};
+use crate::figure::{Figure, Given};
 use job::{Faces, Finding, Job, OpeningKind, Room, Severity, Stated};
 use plane::Region;
 use quantity::{Area, Length, Transmittance};
@@ -153,6 +153,7 @@ impl<'a> Builder<'a> {
                 room,
                 room.wall.as_ref().or(self.job.house.wall.as_ref()),
                 FaceKind::Wall,
+                &behind,
                 "wall",
             )
         };
@@ -197,31 +198,15 @@ impl<'a> Builder<'a> {
                 None => *behind == Behind::Outdoors,
                 Some(other) => *behind == Behind::Room(self.job.rooms[other].key.clone()),
             };
-            let on_this_wall = in_wall.room != room
-                || format!("wall {}", self.walls[room][in_wall.wall].called()) == key;
-            let first_of_kind = in_wall.room == room
-                || self.first_wall_towards(room, in_wall.room) == Some(key.to_owned());
-            if !same_behind || !on_this_wall || !first_of_kind {
-                continue;
-            }
-            let opening = &self.job.openings[in_wall.opening];
-            match in_wall.area_m2 {
-                Some(area) => {
-                    let name = format!("opening {}", opening.key);
-                    let how = How::Stated(opening.place);
-                    found.push((in_wall.opening, Figure::new(name, area, how)));
-                }
+            let wall = if in_wall.room == room { Some(in_wall.wall) } else { in_wall.far_wall };
+            let wall = wall.and_then(|wall| self.walls[room].get(wall));
+            if same_behind && wall.is_some_and(|wall| format!("wall {}", wall.called()) == key) {
                 // A missing size was told when the text was read.
-                None => {}
+                let area = opening_area(&self.job.openings[in_wall.opening]);
+                found.extend(area.map(|area| (in_wall.opening, area)));
             }
         }
         found
-    }
-
-    fn first_wall_towards(&self, room: usize, other: usize) -> Option<String> {
-        let stretch =
-            self.stretches[room].iter().find(|stretch| stretch.neighbour == Some(other))?;
-        Some(format!("wall {}", self.walls[room][stretch.edge].called()))
     }
 
     fn ceiling_face(&mut self, room: &Room, enclosure: &mut Enclosure) {
@@ -231,7 +216,7 @@ impl<'a> Builder<'a> {
             Behind::Heated => None,
             _ => {
                 let stated = room.ceiling.as_ref().or(self.job.house.ceiling.as_ref());
-                self.built(room, stated, FaceKind::Ceiling, "ceiling")
+                self.built(room, stated, FaceKind::Ceiling, &behind, "ceiling")
             }
         };
         if behind != Behind::Heated {
@@ -271,7 +256,7 @@ impl<'a> Builder<'a> {
                     self.told(room, "floor", built)
                 })
             }
-            _ => self.built(room, stated, FaceKind::Floor, "floor"),
+            _ => self.built(room, stated, FaceKind::Floor, &behind, "floor"),
         };
         let key = "floor".to_owned();
         enclosure.faces.push(Face { key, kind: FaceKind::Floor, behind, area, transmittance });
@@ -279,19 +264,17 @@ impl<'a> Builder<'a> {
 
     fn stated_faces(&mut self, room: &Room, enclosure: &mut Enclosure) {
         let job = self.job;
-        let mut edges = Vec::new();
         for surface in job.surfaces_of(&room.key) {
             let Some(area) = &surface.area else { continue };
             let area = Figure::fact(format!("area of {}", surface.key), area);
-            edges.extend(
-                surface.exposed_edge.as_ref().map(|edge| Figure::fact("exposed edge", edge)),
-            );
             let (behind, kind) = match surface.faces.value {
                 Faces::Ground => (Behind::Ground, FaceKind::Floor),
                 ref other => (behind(other), FaceKind::Wall),
             };
             let transmittance = if behind == Behind::Ground {
                 // The ground loss needs the whole floor; a lone one is its own whole.
+                let stated = surface.exposed_edge.iter();
+                let edges: Vec<_> = stated.map(|edge| Figure::fact("exposed edge", edge)).collect();
                 let edge = Figure::sum("exposed edge", &edges);
                 let assembly = self.assembly_of(room, surface.assembly.as_ref(), "floor");
                 assembly.and_then(|assembly| {
@@ -309,7 +292,7 @@ impl<'a> Builder<'a> {
                     self.told(room, "floor", built)
                 })
             } else {
-                self.built(room, surface.assembly.as_ref(), kind, "surface")
+                self.built(room, surface.assembly.as_ref(), kind, &behind, "surface")
             };
             let key = surface.key.clone();
             enclosure.faces.push(Face { key, kind, behind, area, transmittance });
@@ -321,7 +304,9 @@ impl<'a> Builder<'a> {
         let Behind::Room(other) = behind else { return None };
         let same = self.job.room(other).is_some_and(|o| o.indoor.value == room.indoor.value);
         match &self.job.house.partition {
-            Some(stated) if !same => self.built(room, Some(stated), FaceKind::Wall, "partition"),
+            Some(stated) if !same => {
+                self.built(room, Some(stated), FaceKind::Wall, behind, "partition")
+            }
             _ => Some(Figure::assumed(
                 "U of a partition",
                 PARTITION_W_M2K,
@@ -335,12 +320,12 @@ impl<'a> Builder<'a> {
         room: &Room,
         stated: Option<&Stated<String>>,
         kind: FaceKind,
+        behind: &Behind,
         word: &str,
     ) -> Option<Figure<Transmittance>> {
         let job = self.job;
-        let outdoors = word != "partition";
         let assembly = self.assembly_of(room, stated, word)?;
-        let built = transmittance(assembly, kind, outdoors, &job.catalogue);
+        let built = transmittance(assembly, kind, *behind == Behind::Outdoors, &job.catalogue);
         self.told(room, word, built)
     }
 
@@ -409,6 +394,14 @@ impl<'a> Builder<'a> {
             self.findings.push(finding);
         }
     }
+}
+
+/// Width times height, if the text gives both.
+fn opening_area(opening: &job::Opening) -> Option<Figure<Area>> {
+    let width = Figure::fact("width", opening.width.as_ref()?);
+    let height = Figure::fact("height", opening.height.as_ref()?);
+    let name = format!("opening {}", opening.key);
+    Some(Figure::product(name, &[&width.work, &height.work]))
 }
 
 fn behind(faces: &Faces) -> Behind {

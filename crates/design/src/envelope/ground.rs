@@ -14,9 +14,12 @@ const EDGE_INSULATION_M: f64 = 0.05;
 
 /// Size of the whole floor on the ground; none if no room stands on it.
 pub(super) fn whole(job: &Job, enclosures: &[Enclosure]) -> Option<GroundFloor> {
+    // Only rooms whose outline gives both; a room without one is its own floor.
     let on_ground = || {
         enclosures.iter().filter(|enclosure| {
-            job.room(&enclosure.room).is_some_and(|room| room.below.value == job::Faces::Ground)
+            let stated = job.room(&enclosure.room);
+            stated.is_some_and(|room| room.below.value == job::Faces::Ground)
+                && enclosure.exposed_edge.is_some()
         })
     };
     let areas: Vec<_> = on_ground().filter_map(|enclosure| enclosure.area.clone()).collect();
@@ -70,12 +73,18 @@ pub(super) fn transmittance(
         &inputs.map(Given::One),
     )
     .map_err(told)?;
-    Figure::by_law(
+    let insulated = Figure::<Transmittance>::by_law(
         format!("U of {} on the ground, edge insulated", assembly.key),
         &law::EDGE_INSULATED_TRANSMITTANCE,
         &[Given::from(&bare), Given::from(&change), Given::from(dimension)],
     )
-    .map_err(told)
+    .map_err(told)?;
+    if insulated.si() <= 0.0 {
+        return Err(
+            "so small a floor on the ground is beyond the rule for edge insulation".to_owned()
+        );
+    }
+    Ok(insulated)
 }
 
 fn equivalent_thickness(job: &Job, assembly: &Assembly) -> Result<Figure<Length>, String> {
@@ -105,7 +114,8 @@ fn floor_resistance(job: &Job, assembly: &Assembly) -> Result<Figure<AreaResista
         None => Err(format!("how assembly {} is made is not known", assembly.key)),
         Some(Construction::Rated(rated)) => {
             // A rated floor holds its films; what is left without them lies between.
-            let film_m2k_w = 0.17 + 0.04;
+            let film = |inside| film(FaceKind::Floor, inside).map_or(0.0, |film| film.si());
+            let film_m2k_w = film(true) + film(false);
             let si = (1.0 / rated.value.si() - film_m2k_w).max(0.0);
             Ok(Figure::new(name, si, How::Stated(rated.place)))
         }

@@ -1,7 +1,7 @@
 //! Rooms that should touch and do not.
 
 use super::plan::same_storey;
-use super::walls::Stretch;
+use super::walls::{Stretch, bounds_within};
 use crate::words::Words;
 use job::{Finding, Job, Room, Severity};
 use plane::Region;
@@ -22,11 +22,18 @@ pub(super) fn judge(
 ) {
     for (number, room) in job.rooms.iter().enumerate() {
         if floors[number].is_none() {
+            let behind = |stretch: &Stretch| stretch.neighbour == Some(number);
+            if stretches.iter().flatten().any(behind) {
+                findings.push(without_outline(room));
+            }
             continue;
         }
         let mut apart = false;
         for other in number + 1..job.rooms.len() {
-            if same_storey(room, &job.rooms[other]) {
+            let near = floors[number].as_ref().zip(floors[other].as_ref()).is_some_and(|(a, b)| {
+                bounds_within(a, b, SLIP_WALLS * job.house.thickest_wall.value.si())
+            });
+            if near && same_storey(room, &job.rooms[other]) {
                 apart |= gap(job, [number, other], floors, stretches, findings);
             }
         }
@@ -38,6 +45,18 @@ pub(super) fn judge(
             findings.push(alone(room));
         }
     }
+}
+
+fn without_outline(room: &Room) -> Finding {
+    Finding::new(
+        Severity::Warn,
+        "no-outline",
+        format!("room.{}", room.key),
+        "has no outline that can be used; walls that face each other across its likely place are \
+         taken as walls to it",
+        "mend the outline: until then its neighbours' loads are an estimate",
+    )
+    .at(room.place)
 }
 
 fn alone(room: &Room) -> Finding {

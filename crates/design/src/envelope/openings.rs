@@ -14,8 +14,8 @@ pub(super) struct InWall {
     pub(super) room: usize,
     /// Number of the wall.
     pub(super) wall: usize,
-    /// Area in square metres; none where the text gives no size.
-    pub(super) area_m2: Option<f64>,
+    /// Number of the wall of the room behind, for a doorway.
+    pub(super) far_wall: Option<usize>,
     /// Number of the opening in the job.
     pub(super) opening: usize,
     /// Number of the room behind; none for outdoors.
@@ -267,19 +267,32 @@ impl Plan<'_> {
         let behind = stretch.and_then(|stretch| stretch.neighbour.map(|n| (n, stretch.gap_m)));
         let mut rooms = vec![self.job.rooms[room].key.clone()];
         rooms.extend(behind.map(|(other, _)| self.job.rooms[other].key.clone()));
-        let far_jambs =
-            behind.map(|(_, gap)| jambs.map(|jamb| jamb + edge.outward() * gap.max(0.0)));
-        let height_m = opening.height.as_ref().map(|height| height.value.si());
+        // A room without an outline has no face to set the far jambs in.
+        let far = behind.filter(|(other, _)| !self.walls[*other].is_empty());
+        let far_jambs = far.map(|(_, gap)| jambs.map(|jamb| jamb + edge.outward() * gap.max(0.0)));
+        let far_wall = far.zip(far_jambs).and_then(|((other, _), jambs)| {
+            nearest_wall(&self.walls[other], jambs[0].lerp(jambs[1], 0.5))
+        });
         let in_wall = InWall {
             room,
             wall,
-            area_m2: width_m.zip(height_m).map(|(width, height)| width * height),
+            far_wall,
             opening: number,
             behind: behind.map(|(other, _)| other),
         };
         let kind = opening.kind.value;
         (PlacedOpening { key: opening.key.clone(), kind, rooms, jambs, far_jambs }, in_wall)
     }
+}
+
+/// The wall that a point lies on or nearest to.
+fn nearest_wall(walls: &[Wall], point: Point) -> Option<usize> {
+    let distance = |wall: &Wall| {
+        let direction = (wall.to - wall.from).unit();
+        let along = (point - wall.from).dot(direction).clamp(0.0, wall.length_m());
+        (wall.from + direction * along).distance(point)
+    };
+    (0..walls.len()).min_by(|a, b| distance(&walls[*a]).total_cmp(&distance(&walls[*b])))
 }
 
 /// What an opening is made of: its own construction, or that of the house for its kind.

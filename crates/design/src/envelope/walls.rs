@@ -5,6 +5,8 @@ use job::{Job, Room};
 use plane::edges::facing;
 use plane::{Point, Region};
 
+/// How far a wall looks for another room behind a room whose outline is missing, metres.
+const MISSING_ROOM_M: f64 = 12.0;
 /// Leftovers of an edge shorter than this are corners meeting, metres.
 const LEAST_STRETCH_M: f64 = 0.01;
 
@@ -94,13 +96,14 @@ fn side(from: Point, to: Point) -> &'static str {
 pub(super) fn stretches(job: &Job, floors: &[Option<Region>]) -> Vec<Vec<Stretch>> {
     let largest_gap = quantity::Quantity::si(job.house.thickest_wall.value);
     let rooms = job.rooms.iter().zip(floors).enumerate();
-    rooms
+    let mut all: Vec<Vec<Stretch>> = rooms
         .map(|(number, (room, floor))| {
             let Some(floor) = floor else { return Vec::new() };
             let mut shared = Vec::new();
             for (other_number, (other, other_floor)) in job.rooms.iter().zip(floors).enumerate() {
                 let Some(other_floor) = other_floor else { continue };
-                if other_number == number || !same_storey(room, other) {
+                let near = bounds_within(floor, other_floor, largest_gap);
+                if other_number == number || !near || !same_storey(room, other) {
                     continue;
                 }
                 let found = facing(floor.outer(), other_floor.outer(), largest_gap);
@@ -113,7 +116,79 @@ pub(super) fn stretches(job: &Job, floors: &[Option<Region>]) -> Vec<Vec<Stretch
             }
             by_edge(floor, shared, largest_gap)
         })
-        .collect()
+        .collect();
+    for number in 0..all.len() {
+        all[number] = across_the_missing(job, floors, number, std::mem::take(&mut all[number]));
+    }
+    all
+}
+
+/// Whether two floors come as near as that.
+pub(super) fn bounds_within(one: &Region, other: &Region, metres: f64) -> bool {
+    let ((low, high), (other_low, other_high)) = (one.bounds(), other.bounds());
+    low.x < other_high.x + metres
+        && other_low.x < high.x + metres
+        && low.y < other_high.y + metres
+        && other_low.y < high.y + metres
+}
+
+/// The room of a storey whose outline is still missing, if there is one.
+///
+/// A room that states its area was surveyed without an outline; it is not missing.
+pub(super) fn missing<'a>(
+    job: &'a Job,
+    floors: &[Option<Region>],
+    room: &Room,
+) -> Option<(usize, &'a Room)> {
+    let mut rooms = job.rooms.iter().enumerate();
+    rooms.find(|(number, other)| {
+        floors[*number].is_none() && other.area.is_none() && same_storey(room, other)
+    })
+}
+
+/// Walls that look at another room across a gap in which a missing room may stand are taken as
+/// walls to it, not as outside walls, so that one bad outline leaves the other rooms' loads alone.
+fn across_the_missing(
+    job: &Job,
+    floors: &[Option<Region>],
+    number: usize,
+    stretches: Vec<Stretch>,
+) -> Vec<Stretch> {
+    let room = &job.rooms[number];
+    let (Some(floor), Some((missing, _))) = (&floors[number], missing(job, floors, room)) else {
+        return stretches;
+    };
+    let mut seen = Vec::new();
+    for (other, other_floor) in floors.iter().enumerate() {
+        if let Some(other_floor) = other_floor
+            && other != number
+            && same_storey(room, &job.rooms[other])
+        {
+            seen.extend(facing(floor.outer(), other_floor.outer(), MISSING_ROOM_M));
+        }
+    }
+    let mut out = Vec::new();
+    for stretch in stretches {
+        if stretch.neighbour.is_some() {
+            out.push(stretch);
+            continue;
+        }
+        let mut open = vec![stretch.clone()];
+        for facing in seen.iter().filter(|facing| facing.edges[0] == stretch.edge) {
+            let [from, to] = facing.on_first_m;
+            let covered = [from.max(stretch.span_m[0]), to.min(stretch.span_m[1])];
+            let inner = Stretch { span_m: covered, neighbour: Some(missing), ..stretch.clone() };
+            if inner.length_m() > LEAST_STRETCH_M {
+                let taken: Vec<Stretch> =
+                    out.iter().filter(|other| other.edge == stretch.edge).cloned().collect();
+                let fresh = outside_of(&inner, &taken);
+                open = open.iter().flat_map(|part| outside_of(part, &fresh)).collect();
+                out.extend(fresh);
+            }
+        }
+        out.extend(open);
+    }
+    out
 }
 
 /// Each edge from end to end: shared stretches, and outdoors between them.

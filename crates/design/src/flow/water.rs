@@ -56,8 +56,23 @@ pub(crate) fn loop_flow(
     settled: &Settled,
     supply: &Figure<Temperature>,
 ) -> Result<LoopFlow, LawError> {
-    let from =
-        || vec![supply.work.clone(), floor.coefficient.work.clone(), floor.load.total.work.clone()];
+    let build_up = &floor.build_up;
+    // All that the settled numbers were made from, so that their standing is that of the weakest.
+    let from = || {
+        [
+            &supply.work,
+            &floor.coefficient.work,
+            &floor.load.total.work,
+            &floor.indoor.work,
+            &tube_loop.area.work,
+            &tube_loop.leader_length.work,
+            &build_up.upward.work,
+            &build_up.downward.work,
+            &build_up.below.work,
+        ]
+        .map(Clone::clone)
+        .to_vec()
+    };
     let settle = |name: &str, how: &str| (name.to_owned(), how.to_owned());
     let power =
         |(name, how): (String, String), si: f64| Figure::<Power>::settled(name, si, how, from());
@@ -68,7 +83,7 @@ pub(crate) fn loop_flow(
     let heat_down = power(
         settle(
             "heat below the floor",
-            "EN 1264-3 downward heat at that output × floor of the loop",
+            "EN 1264-3 downward heat at that output × floor of the loop, and below its leaders",
         ),
         settled.down_w,
     );
@@ -98,7 +113,7 @@ pub(crate) fn loop_flow(
         [&heat.work, &drop.work, &fill.density.work, &fill.specific_heat.work].map(Given::One);
     let flow: Figure<Flow> = Figure::by_law("flow", &hydraulics::FLOW_FOR_HEAT, &inputs)?;
     let mass_flow = Figure::<MassFlow>::product("mass flow", &[&flow.work, &fill.density.work]);
-    let tube = &floor.build_up.tube;
+    let tube = &build_up.tube;
     let catalogue = || How::Catalogue(format!("{}: {}", tube.name, tube.source));
     let bore = Figure::<Length>::new("mean inside diameter", tube.inside.si(), catalogue());
     let rough = Figure::<Length>::new("roughness of the bore", tube.roughness.si(), catalogue());

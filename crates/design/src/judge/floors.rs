@@ -1,12 +1,11 @@
 //! Floors: what they must give against what they may and can.
 
 use super::Case;
-use super::mends::{
-    closer_spacing, closer_than, hold_spacing, spacing_text, supply_with, warmer_supply,
-};
-use crate::emitters::{Floor, HeatedFloor};
-use job::{Decision, Edit, Finding, Mend, Promise, Severity};
-use quantity::{Measure, Quantity};
+use super::mends::{closer_spacings, closer_than, hold_spacing, warmer_supplies, wider_spacings};
+use crate::emitters::{Floor, HeatedFloor, supply_for};
+use crate::figure::{Figure, How};
+use job::{Decision, Finding, Severity};
+use quantity::{Length, Measure, Quantity};
 
 /// Heat by which a floor may fall short before it counts, as a share of the need.
 const SHORT_SHARE: f64 = 0.01;
@@ -23,7 +22,6 @@ pub(super) fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         short(case, floor, heated, findings);
         over_heated(case, floor, heated, findings);
         insulation(case, floor, findings);
-        out_of_range(case, heated, floor, findings);
     }
     without_tube(case, findings);
     supply(case, findings);
@@ -106,8 +104,9 @@ fn short(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &mut Ve
     )
     .at(place(case, floor))
     .amount(short_w);
-    finding.mends.extend(closer_spacing(case, floor));
-    finding.mends.extend(warmer_supply(case, heated.supply_needed.si()));
+    let spacing_m = floor.spacing.value.si();
+    finding.mends.extend(closer_spacings(case, &floor.room, spacing_m));
+    finding.mends.extend(warmer_supplies(case, heated.supply_needed.si()));
     findings.push(finding);
 }
 
@@ -137,22 +136,8 @@ fn over_heated(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &
     )
     .at(place(case, floor))
     .amount(over_w);
-    finding.mends.extend(wider_spacing(case, floor));
+    finding.mends.extend(wider_spacings(case, &floor.room, floor.spacing.value.si()));
     findings.push(finding);
-}
-
-/// The widest spacing of the rule set, for a floor that gives too much.
-fn wider_spacing(case: &Case<'_>, floor: &Floor) -> Option<Mend> {
-    let widest = *case.job.rules.spacings.value.first()?;
-    let wider = widest.si() > floor.spacing.value.si() + 1e-6;
-    wider.then(|| {
-        let value = spacing_text(widest.si(), case.job.units.value);
-        Mend {
-            words: format!("wider spacing: {value} in {}", floor.room),
-            edits: vec![Edit::Set { path: format!("room.{}.spacing", floor.room), value }],
-            promise: Promise::Lessens,
-        }
-    })
 }
 
 /// Insulation below the tube against the rule for floors on the ground.
@@ -181,26 +166,6 @@ fn insulation(case: &Case<'_>, floor: &Floor, findings: &mut Vec<Finding>) {
         .amount(rule.value.si() - has)
         .limit(format!("at least {least}"), rule.citation()),
     );
-}
-
-/// Laws that were used outside the range in which they hold.
-fn out_of_range(case: &Case<'_>, heated: &HeatedFloor, floor: &Floor, findings: &mut Vec<Finding>) {
-    let mut told = heated.output_coefficient.work.out_of_range();
-    told.extend(heated.surface.work.out_of_range());
-    told.sort();
-    told.dedup();
-    for words in told {
-        findings.push(
-            Finding::new(
-                Severity::Warn,
-                "outside-law",
-                format!("room.{}", floor.room),
-                format!("its output is an estimate: {words}"),
-                "check spacing, cover and finish of this floor",
-            )
-            .at(place(case, floor)),
-        );
-    }
 }
 
 /// Supply against what the floor's screed takes.
@@ -242,7 +207,7 @@ fn governing(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some(spacing) = closer_than(case, floor.spacing.value.si()).first().copied() else {
         return;
     };
-    let Some(closer_k) = supply_with(case, floor, spacing.si()) else { return };
+    let Some(closer_k) = supply_with(case, floor, heated, spacing.si()) else { return };
     let would_k = closer_k.max(next_k);
     if needed(heated) - would_k < GOVERNS_BY_K {
         return;
@@ -264,8 +229,21 @@ fn governing(case: &Case<'_>, findings: &mut Vec<Finding>) {
         )
         .at(place(case, floor))
         .amount(needed(heated))
-        .mend(hold_spacing(case, room, spacing, Promise::Lessens)),
+        .mend(hold_spacing(case, room, "closer", spacing)),
     );
+}
+
+/// Supply temperature that a floor would need at another spacing.
+fn supply_with(
+    case: &Case<'_>,
+    floor: &Floor,
+    heated: &HeatedFloor,
+    spacing_m: f64,
+) -> Option<f64> {
+    let spacing = Figure::<Length>::new("spacing", spacing_m, How::Decided(String::new()));
+    let coefficient = floor.build_up.output_coefficient(&spacing).ok()?;
+    let wanted = heated.flux_needed.si().clamp(0.0, floor.flux_limit.si().max(0.0));
+    Some(supply_for(wanted, coefficient.si(), floor.indoor.si(), case.choice.drop.si()))
 }
 
 fn place(case: &Case<'_>, floor: &Floor) -> Option<job::Place> {
@@ -273,9 +251,9 @@ fn place(case: &Case<'_>, floor: &Floor) -> Option<job::Place> {
     Some(room.spacing.held().map_or(room.place, |held| held.place))
 }
 
-fn rule_of<Q>(figure: &crate::figure::Figure<Q>) -> String {
+fn rule_of<Q>(figure: &Figure<Q>) -> String {
     match &figure.work.how {
-        crate::figure::How::Rule(citation) => citation.clone(),
+        How::Rule(citation) => citation.clone(),
         _ => String::new(),
     }
 }

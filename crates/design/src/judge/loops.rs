@@ -4,22 +4,18 @@ use super::Case;
 use super::mends::more_loops;
 use crate::emitters::Floor;
 use crate::loops::TubeLoop;
-use crate::memo::Memo;
-use job::{Finding, Promise, Rule, Severity};
+use job::{Finding, Rule, Severity};
 use quantity::{Length, Quantity};
 
 /// A loop this close to its limit is worth a look.
 const NEAR_LIMIT: f64 = 0.95;
 /// Less floor near a tube than this is worth a look.
 const COVERED_LEAST: f64 = 0.95;
-/// Loops tried when looking for a count that serves.
-const LOOPS_MOST: u32 = 24;
-
-pub(super) fn judge(case: &Case<'_>, memo: &mut Memo, findings: &mut Vec<Finding>) {
+pub(super) fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     for floor in &case.choice.floors {
         let own: Vec<&TubeLoop> =
             case.loops.iter().filter(|tube_loop| tube_loop.room == floor.room).collect();
-        length(case, floor, &own, memo, findings);
+        length(case, floor, &own, findings);
         for tube_loop in own {
             coverage(case, floor, tube_loop, findings);
             if tube_loop.leader.is_none() {
@@ -30,13 +26,7 @@ pub(super) fn judge(case: &Case<'_>, memo: &mut Memo, findings: &mut Vec<Finding
     bends(case, findings);
 }
 
-fn length(
-    case: &Case<'_>,
-    floor: &Floor,
-    own: &[&TubeLoop],
-    memo: &mut Memo,
-    findings: &mut Vec<Finding>,
-) {
+fn length(case: &Case<'_>, floor: &Floor, own: &[&TubeLoop], findings: &mut Vec<Finding>) {
     let words = case.words();
     let room = &case.job.rooms[floor.number];
     let Some(rule) = case.layer.limit(floor) else {
@@ -92,10 +82,7 @@ fn length(
     // The count that the tube's length asks for, or a few more.
     let total_m: f64 = own.iter().map(|tube_loop| tube_loop.length.si()).sum();
     let first = ((total_m / goal_m).ceil() as u32).max(count + 1);
-    let serving = (first..=LOOPS_MOST.min(first + 4)).find(|count| {
-        case.layer.longest_with(floor, *count, memo).is_some_and(|longest| longest <= goal_m)
-    });
-    finding.mends.extend(serving.map(|count| more_loops(&floor.room, count, Promise::Goes)));
+    finding.mends.extend(more_loops(&floor.room, first));
     findings.push(finding);
 }
 

@@ -1,37 +1,28 @@
-//! Edits that mend, each tried on paper before it is offered.
+//! Candidate mends. Each is designed on trial before it is offered.
 
 use super::Case;
-use crate::emitters::{Floor, supply_for};
-use crate::figure::{Figure, How};
+use crate::hold::room_path;
 use job::{Edit, Mend, Promise};
-use quantity::{Length, Quantity, System, decimal, unit};
+use quantity::{Length, Measure, Quantity, System, decimal, unit};
+
+/// Degrees by which a warmer supply is tried beyond what the law asks for.
+const DEGREES_MORE: [f64; 3] = [0.0, 1.0, 3.0];
+/// Loops tried beyond the count that the length asks for.
+const LOOPS_MORE: u32 = 4;
 
 /// A length as it is to stand in the text: exact in one of the two systems.
-pub(super) fn spacing_text(metres: f64, first: System) -> String {
+fn spacing_text(metres: f64, first: System) -> String {
     let inches = unit::INCH.from_si(metres);
     let millimetres = metres * 1000.0;
     let whole = |number: f64| (number - number.round()).abs() < 1e-6;
-    let us = format!("{} in", decimal(inches, 3).trim_end_matches('0').trim_end_matches('.'));
-    let si = format!("{} mm", decimal(millimetres, 3).trim_end_matches('0').trim_end_matches('.'));
+    let trimmed = |number: f64| {
+        let text = decimal(number, 3);
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    };
     match (first, whole(inches), whole(millimetres)) {
-        (_, true, false) | (System::Us, true, _) => us,
-        _ => si,
+        (_, true, false) | (System::Us, true, _) => format!("{} in", trimmed(inches)),
+        _ => format!("{} mm", trimmed(millimetres)),
     }
-}
-
-/// A closer spacing for a floor that falls short at the supply there is.
-pub(super) fn closer_spacing(case: &Case<'_>, floor: &Floor) -> Option<Mend> {
-    let supply_k = case.choice.supply.as_ref()?.value.si();
-    let now_m = floor.spacing.value.si();
-    let closer: Vec<Length> = closer_than(case, now_m);
-    let serves = |spacing: &&Length| {
-        supply_with(case, floor, spacing.si()).is_some_and(|needed_k| needed_k <= supply_k)
-    };
-    let (spacing, promise) = match closer.iter().find(serves) {
-        Some(spacing) => (*spacing, Promise::Goes),
-        None => (*closer.last()?, Promise::Lessens),
-    };
-    Some(hold_spacing(case, &floor.room, spacing, promise))
 }
 
 /// Spacings of the rule set below this one, widest first.
@@ -40,58 +31,62 @@ pub(super) fn closer_than(case: &Case<'_>, metres: f64) -> Vec<Length> {
     spacings.iter().copied().filter(|spacing| spacing.si() < metres - 1e-6).collect()
 }
 
-/// Supply temperature that a floor would need at a spacing, leaders' heat as settled.
-pub(super) fn supply_with(case: &Case<'_>, floor: &Floor, spacing_m: f64) -> Option<f64> {
-    let spacing = Figure::<Length>::new("spacing", spacing_m, How::Decided(String::new()));
-    let coefficient = floor.build_up.output_coefficient(&spacing).ok()?;
-    let heated = case.emitters.floors.iter().find(|heated| heated.room == floor.room)?;
-    let wanted = heated.flux_needed.si().clamp(0.0, floor.flux_limit.si().max(0.0));
-    Some(supply_for(wanted, coefficient.si(), floor.indoor.si(), case.choice.drop.si()))
+/// Every closer spacing, widest first.
+pub(super) fn closer_spacings(case: &Case<'_>, room: &str, metres: f64) -> Vec<Mend> {
+    let closer = closer_than(case, metres);
+    closer.into_iter().map(|spacing| hold_spacing(case, room, "closer", spacing)).collect()
 }
 
-pub(super) fn hold_spacing(case: &Case<'_>, room: &str, spacing: Length, promise: Promise) -> Mend {
+/// Every wider spacing, widest first.
+pub(super) fn wider_spacings(case: &Case<'_>, room: &str, metres: f64) -> Vec<Mend> {
+    let spacings = case.job.rules.spacings.value.iter();
+    let wider = spacings.copied().filter(|spacing| spacing.si() > metres + 1e-6);
+    wider.map(|spacing| hold_spacing(case, room, "wider", spacing)).collect()
+}
+
+/// One spacing, held.
+pub(super) fn hold_spacing(case: &Case<'_>, room: &str, how: &str, spacing: Length) -> Mend {
     let value = spacing_text(spacing.si(), case.job.units.value);
     Mend {
-        words: format!("closer spacing: {value} in {room}"),
-        edits: vec![Edit::Set { path: format!("room.{room}.spacing"), value }],
-        promise,
+        words: format!("{how} spacing: {value} in {room}"),
+        edits: vec![Edit::Set { path: room_path(room, "spacing"), value }],
+        promise: Promise::Lessens,
     }
 }
 
-/// Warmer supply for all floors, as warm as this one needs, if the floor's rule allows it.
-pub(super) fn warmer_supply(case: &Case<'_>, needed_k: f64) -> Option<Mend> {
+/// Warmer supply for all floors: what one floor needs, or a little more, as far as it may be.
+pub(super) fn warmer_supplies(case: &Case<'_>, needed_k: f64) -> Vec<Mend> {
+    let scale = Measure::Temperature.shown_unit(case.job.units.value);
+    let letter = scale.symbol.trim_start_matches('°');
+    let now_k = case.choice.supply.as_ref().map_or(0.0, |supply| supply.value.si());
     let most_k = case.job.rules.supply_slab.value.si();
-    if case.choice.supply.as_ref().is_some_and(|supply| needed_k <= supply.value.si()) {
-        return None;
-    }
-    let celsius = (needed_k - 273.15 - 1e-6).ceil();
-    if celsius + 273.15 > most_k + 1e-9 {
-        return None;
-    }
-    let (shown, value) = match case.job.units.value {
-        // A whole Fahrenheit degree that is no colder than needed.
-        System::Us => {
-            let fahrenheit = (unit::FAHRENHEIT.from_si(needed_k) - 1e-6).ceil();
-            (format!("{fahrenheit} °F"), format!("{fahrenheit} F"))
-        }
-        System::Si => (format!("{celsius} °C"), format!("{celsius} C")),
-    };
-    Some(Mend {
-        words: format!("warmer supply: {shown}"),
-        edits: vec![Edit::Set { path: "heating.supply".to_owned(), value }],
-        promise: Promise::Goes,
-    })
+    let least = (scale.from_si(needed_k.max(now_k)) - 1e-6).ceil();
+    DEGREES_MORE
+        .into_iter()
+        .map(|more| least + more)
+        .filter(|degrees| {
+            let kelvin = scale.to_si(*degrees);
+            kelvin > now_k + 1e-6 && kelvin <= most_k + 1e-9
+        })
+        .map(|degrees| Mend {
+            words: format!("warmer supply: {degrees} {}", scale.symbol),
+            edits: vec![Edit::Set {
+                path: "heating.supply".to_owned(),
+                value: format!("{degrees} {letter}"),
+            }],
+            promise: Promise::Goes,
+        })
+        .collect()
 }
 
-/// More loops for a room.
-pub(super) fn more_loops(room: &str, count: u32, promise: Promise) -> Mend {
-    let words = match count {
-        1 => format!("another loop: one in {room}"),
-        _ => format!("another loop: {count} in {room}"),
-    };
-    Mend {
-        words,
-        edits: vec![Edit::Set { path: format!("room.{room}.loops"), value: count.to_string() }],
-        promise,
-    }
+/// More loops for a room, from a count upward.
+pub(super) fn more_loops(room: &str, from: u32) -> Vec<Mend> {
+    let counts = from..=from + LOOPS_MORE;
+    counts
+        .map(|count| Mend {
+            words: format!("another loop: {count} in {room}"),
+            edits: vec![Edit::Set { path: room_path(room, "loops"), value: count.to_string() }],
+            promise: Promise::Goes,
+        })
+        .collect()
 }

@@ -5,11 +5,12 @@ mod loops;
 mod mends;
 mod water;
 
+use crate::Design;
 use crate::balance::Balance;
 use crate::emitters::{Choice, Emitters};
+use crate::figure::How;
 use crate::flow::Flows;
 use crate::loops::{Layer, TubeLoop};
-use crate::memo::Memo;
 use crate::words::Words;
 use job::{Finding, Job, Severity};
 
@@ -31,10 +32,10 @@ impl Case<'_> {
 }
 
 /// All findings of a design, in the order of the stages.
-pub(crate) fn judge(case: &Case<'_>, memo: &mut Memo) -> Vec<Finding> {
+pub(crate) fn judge(case: &Case<'_>) -> Vec<Finding> {
     let mut findings = Vec::new();
     floors::judge(case, &mut findings);
-    loops::judge(case, memo, &mut findings);
+    loops::judge(case, &mut findings);
     water::judge(case, &mut findings);
     if !case.balance.settled {
         let message = format!(
@@ -45,4 +46,32 @@ pub(crate) fn judge(case: &Case<'_>, memo: &mut Memo) -> Vec<Finding> {
         findings.push(Finding::new(Severity::Stop, "not-settled", "design", message, advice));
     }
     findings
+}
+
+/// Figures whose laws were used outside the range in which they hold: each trouble once.
+pub(crate) fn out_of_range(design: &Design) -> Vec<Finding> {
+    let mut told: Vec<(String, Vec<String>)> = Vec::new();
+    for (path, work) in design.figures() {
+        let How::Law { out_of_range, .. } = &work.how else { continue };
+        for words in out_of_range {
+            match told.iter_mut().find(|(known, _)| known == words) {
+                Some((_, paths)) => paths.push(path.clone()),
+                None => told.push((words.clone(), vec![path.clone()])),
+            }
+        }
+    }
+    let finding = |(words, paths): (String, Vec<String>)| {
+        let more = match paths.len() {
+            1 => String::new(),
+            many => format!(" and {} more", many - 1),
+        };
+        Finding::new(
+            Severity::Warn,
+            "outside-law",
+            paths[0].clone(),
+            format!("{}{more} is an estimate: {words}", paths[0]),
+            "take it with care; nothing published covers this case",
+        )
+    };
+    told.into_iter().map(finding).collect()
 }

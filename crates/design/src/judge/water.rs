@@ -10,23 +10,29 @@ pub(super) fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     for tube_loop in case.loops {
         match case.flows.loops.iter().find(|flow| flow.key == tube_loop.key) {
             Some(flow) => {
-                speed(case, flow, findings);
+                speed(case, flow, &tube_loop.room, findings);
                 head(case, flow, &tube_loop.room, findings);
             }
-            None if case.choice.supply.is_some() => findings.push(Finding::new(
-                Severity::Warn,
-                "no-flow",
-                format!("loop.{}", tube_loop.key),
-                "cannot tell its flow: its water would be no warmer than its room",
-                "check the room's temperature against the supply, or set `heated = false`",
-            )),
+            None if case.choice.supply.is_some() => findings.push(
+                Finding::new(
+                    Severity::Stop,
+                    "no-flow",
+                    format!("loop.{}", tube_loop.key),
+                    "cannot tell its flow: its water would be no warmer than its room",
+                    "check the room's temperature against the supply, or set `heated = false`",
+                )
+                .at(case
+                    .job
+                    .room(&tube_loop.room)
+                    .map(|room| room.indoor.place().unwrap_or(room.place))),
+            ),
             None => {}
         }
     }
     frost(case, findings);
 }
 
-fn speed(case: &Case<'_>, flow: &LoopFlow, findings: &mut Vec<Finding>) {
+fn speed(case: &Case<'_>, flow: &LoopFlow, room: &str, findings: &mut Vec<Finding>) {
     let words = case.words();
     let rule = &case.job.rules.velocity_most;
     if flow.velocity.si() <= rule.value.si() {
@@ -40,6 +46,7 @@ fn speed(case: &Case<'_>, flow: &LoopFlow, findings: &mut Vec<Finding>) {
             format!("the water runs at {}", words.both(flow.velocity.si(), Measure::Velocity)),
             "more loops, or a larger drop of temperature",
         )
+        .at(case.job.room(room).map(|room| room.place))
         .amount(flow.velocity.si())
         .limit(words.both(rule.value.si(), Measure::Velocity), rule.citation()),
     );

@@ -7,9 +7,10 @@ use crate::state::State;
 use job::{Finding, Job, Severity};
 use laws::{air, envelope as law, ground};
 use quantity::{
-    AirChange, AirFlow, Area, Density, HeatLossCoefficient, Power, Quantity, Ratio, SpecificHeat,
-    Temperature, TemperatureDifference, Volume,
+    AirChange, AirFlow, AirVolume, Area, Density, HeatLossCoefficient, Power, Quantity, Ratio,
+    SpecificHeat, Temperature, TemperatureDifference,
 };
+use std::collections::BTreeMap;
 
 /// Specific heat of air, J/kgK.
 const AIR_J_KGK: f64 = 1006.0;
@@ -50,17 +51,21 @@ pub(crate) fn weather(job: &Job, state: &State, findings: &mut Vec<Finding>) -> 
     Some(Weather { outdoor, annual_mean })
 }
 
+/// Floor that took tube, by room key, once loops are laid; before that all free floor counts.
+pub(crate) type Tubed = BTreeMap<String, f64>;
+
 /// Heat loss of every room that has what it takes.
 pub(crate) fn loads(
     job: &Job,
     envelope: &Envelope,
     weather: Option<&Weather>,
+    tubed: &Tubed,
     findings: &mut Vec<Finding>,
 ) -> Loads {
     let Some(weather) = weather else { return Loads { rooms: Vec::new(), total: None } };
     let mut rooms = Vec::new();
     for enclosure in &envelope.enclosures {
-        match room(job, envelope, enclosure, weather) {
+        match room(job, envelope, enclosure, weather, tubed.get(&enclosure.room).copied()) {
             Ok(loss) => rooms.push(loss),
             Err(why) => findings.push(
                 Finding::new(
@@ -84,13 +89,14 @@ fn room(
     envelope: &Envelope,
     enclosure: &Enclosure,
     weather: &Weather,
+    tubed_m2: Option<f64>,
 ) -> Result<RoomLoss, String> {
     let area = enclosure.area.as_ref().ok_or("no floor area")?;
     let stated = job.room(&enclosure.room).ok_or("no such room")?;
     if enclosure.faces.is_empty() {
         return Err("no surfaces".to_owned());
     }
-    let available = available(job, enclosure);
+    let available = available(job, enclosure, tubed_m2);
     let (air_flow, air) = air_loss(job, enclosure, area, weather)?;
     let mut faces = Vec::new();
     let mut parts: [Vec<Figure<Power>>; 3] = Default::default();
@@ -127,11 +133,14 @@ fn room(
     })
 }
 
-/// Floor that can take tube, for a room that is to be heated by its floor.
-fn available(job: &Job, enclosure: &Enclosure) -> Option<Figure<Area>> {
+/// Floor that takes tube, for a room that is to be heated by its floor.
+fn available(job: &Job, enclosure: &Enclosure, tubed_m2: Option<f64>) -> Option<Figure<Area>> {
     let stated = job.room(&enclosure.room)?;
     if !stated.heated.value || enclosure.free.is_empty() {
         return None;
+    }
+    if let Some(tubed_m2) = tubed_m2 {
+        return Some(Figure::taken_off("floor with tube", tubed_m2, "floor of the loops as laid"));
     }
     let area = enclosure.free.iter().map(plane::Region::area_m2).sum();
     Some(Figure::taken_off("floor that can take tube", area, "floor less keep-outs"))
@@ -226,7 +235,7 @@ fn air_loss(
     let stated = job.room(&enclosure.room).and_then(|room| room.air_changes.as_ref());
     let changes: Figure<AirChange> =
         Figure::fact("air changes", stated.unwrap_or(&job.house.air_changes));
-    let volume: Figure<Volume> = Figure::product("air in the room", &[&area.work, &height.work]);
+    let volume: Figure<AirVolume> = Figure::product("air in the room", &[&area.work, &height.work]);
     let altitude = Figure::fact("altitude", &job.outdoors.altitude);
     let density: Figure<Density> = Figure::by_law(
         "density of the air",

@@ -5,7 +5,7 @@
 
 mod compute;
 
-pub(crate) use compute::{Weather, loads, weather};
+pub(crate) use compute::{Tubed, Weather, loads, weather};
 
 use crate::figure::Figure;
 use quantity::{AirFlow, Area, HeatFlux, HeatLossCoefficient, Power};

@@ -8,13 +8,13 @@ use crate::figure::{Figure, Given, How};
 use crate::memo::{Laid, Memo};
 use crate::words::Words;
 use job::{Decided, Decision, Finding, Job, Manifold, Room, Rule, Severity};
-use plane::fill::FillSpec;
+use plane::fill::{FillSpec, NoFill};
 use plane::split::{side_by_side, weighted};
 use plane::{Point, Region};
 use quantity::{Length, Quantity};
 
-/// Most loops tried in one piece of floor.
-const MOST_LOOPS: usize = 24;
+/// Most loops in one room, as many as the text may hold.
+const MOST_LOOPS: usize = 40;
 /// Pieces of floor smaller than this take no tube, square metres.
 const LEAST_PIECE_M2: f64 = 0.5;
 /// Lengths of one room's loops that differ by more than this share are evened out.
@@ -45,6 +45,14 @@ struct Trial {
     length_m: f64,
 }
 
+impl Trial {
+    /// Tube that is not in the field.
+    fn way_m(&self) -> f64 {
+        let field_m = self.laid.as_ref().as_ref().map_or(0.0, |fill| fill.path.length_m());
+        self.length_m - field_m
+    }
+}
+
 /// One piece of a floor and where leaders come onto it.
 struct Piece<'a> {
     region: &'a Region,
@@ -60,25 +68,20 @@ impl Layer<'_> {
         let room = &self.job.rooms[floor.number];
         let mut laying = Laying::default();
         let Some(hung) = self.manifold_for(floor, &mut laying.findings) else { return laying };
-        let enclosure = &self.envelope.enclosures[floor.number];
+        let Some(pieces) = self.pieces(floor, hung, &mut laying.findings) else { return laying };
+        let total = match room.loops.held() {
+            Some(held) => held.value as usize,
+            None => (self.least_count(floor, &pieces, memo) + more).min(MOST_LOOPS),
+        };
         let mut trials: Vec<Trial> = Vec::new();
-        let pieces: Vec<&Region> =
-            enclosure.free.iter().filter(|piece| piece.area_m2() >= LEAST_PIECE_M2).collect();
-        let counts = self.held_counts(room, &pieces);
-        for (index, region) in pieces.iter().enumerate() {
-            let Some(piece) = self.piece(floor, region, hung, &mut laying.findings) else {
-                continue;
-            };
-            let laid = match &counts {
-                Some(counts) if counts[index] == 0 => {
-                    laying.findings.push(self.piece_without_tube(room, region));
-                    continue;
-                }
-                Some(counts) => self.lay(&piece, counts[index], memo),
-                None => self.lay_open(floor, &piece, more, memo),
-            };
-            trials.extend(laid);
+        for (piece, count) in pieces.iter().zip(share_out(&pieces, total)) {
+            if count == 0 {
+                laying.findings.push(self.piece_without_tube(room, piece.region));
+            } else {
+                trials.extend(self.lay(piece, count, memo));
+            }
         }
+        laying.findings.extend(self.not_as_held(room, trials.len()));
         let count = trials.len() as u32;
         laying.layout = Some(self.layout(floor, hung, count, more));
         for (index, trial) in trials.into_iter().enumerate() {
@@ -112,26 +115,6 @@ impl Layer<'_> {
     /// How long a loop of this floor's tube may be, by the rule set.
     pub(crate) fn limit(&self, floor: &Floor) -> Option<&Rule<Length>> {
         self.job.rules.loop_length(&floor.build_up.tube.key)
-    }
-
-    /// The longest loop that this floor would have with that many loops.
-    pub(crate) fn longest_with(&self, floor: &Floor, count: u32, memo: &mut Memo) -> Option<f64> {
-        let hung = self.manifold_for(floor, &mut Vec::new())?;
-        let pieces: Vec<&Region> = self.envelope.enclosures[floor.number]
-            .free
-            .iter()
-            .filter(|piece| piece.area_m2() >= LEAST_PIECE_M2)
-            .collect();
-        let counts = share_out(&pieces, count as usize);
-        let mut longest: Option<f64> = None;
-        for (region, count) in pieces.iter().zip(counts) {
-            let piece = self.piece(floor, region, hung, &mut Vec::new())?;
-            for trial in self.lay(&piece, count, memo) {
-                trial.laid.as_ref().as_ref().ok()?;
-                longest = Some(longest.unwrap_or(0.0).max(trial.length_m));
-            }
-        }
-        longest
     }
 
     fn manifold_for(&self, floor: &Floor, findings: &mut Vec<Finding>) -> Option<Hung<'_>> {
@@ -209,38 +192,53 @@ impl Layer<'_> {
         Some(Piece { region, entry, spec, hung, room: floor.number })
     }
 
-    fn held_counts(&self, room: &Room, pieces: &[&Region]) -> Option<Vec<usize>> {
-        let held = room.loops.held()?;
-        Some(share_out(pieces, held.value as usize))
+    /// The pieces of a floor that take tube; none, told, where no way leads to one.
+    fn pieces<'b>(
+        &'b self,
+        floor: &Floor,
+        hung: Hung<'b>,
+        findings: &mut Vec<Finding>,
+    ) -> Option<Vec<Piece<'b>>> {
+        let free = self.envelope.enclosures[floor.number].free.iter();
+        free.filter(|piece| piece.area_m2() >= LEAST_PIECE_M2)
+            .map(|region| self.piece(floor, region, hung, findings))
+            .collect()
     }
 
-    /// As many loops as keep each within the limit, measured, not guessed.
-    fn lay_open(
-        &self,
-        floor: &Floor,
-        piece: &Piece<'_>,
-        more: usize,
-        memo: &mut Memo,
-    ) -> Vec<Trial> {
+    /// The fewest loops with which each keeps the limit, measured, not guessed.
+    fn least_count(&self, floor: &Floor, pieces: &[Piece<'_>], memo: &mut Memo) -> usize {
         let limit_m = self.limit(floor).map_or(f64::INFINITY, |rule| rule.value.si());
-        let extra_m = self.connection_m(piece.hung.manifold)
-            + 2.0
-                * self.ways.to(piece.hung, piece.room, piece.entry).map_or(0.0, |way| way.length_m);
-        if extra_m >= limit_m {
+        let guess = |piece: &Piece<'_>| {
+            let way = self.ways.to(piece.hung, piece.room, piece.entry);
+            let extra_m =
+                self.connection_m(piece.hung.manifold) + 2.0 * way.map_or(0.0, |way| way.length_m);
             // No count of loops helps where the way alone is over the limit.
-            return self.lay(piece, 1, memo);
-        }
-        let field_m = piece.region.area_m2() / piece.spec.spacing_m;
-        let guess = (field_m / (limit_m - extra_m).max(limit_m / 4.0)).ceil().max(1.0) as usize;
-        let first = (guess + more).clamp(1, MOST_LOOPS);
-        let mut best = Vec::new();
-        for count in first..=MOST_LOOPS {
-            best = self.lay(piece, count, memo);
-            if best.iter().all(|trial| trial.length_m <= limit_m) {
-                break;
-            }
-        }
-        best
+            let field_m = piece.region.area_m2() / piece.spec.spacing_m;
+            if extra_m >= limit_m { 1.0 } else { (field_m / (limit_m - extra_m)).ceil().max(1.0) }
+        };
+        let most = MOST_LOOPS.max(pieces.len());
+        let first = (pieces.iter().map(guess).sum::<f64>() as usize).clamp(pieces.len(), most);
+        let keeps = |count: &usize| {
+            let shares = share_out(pieces, *count);
+            pieces.iter().zip(shares).all(|(piece, count)| {
+                let trials = self.lay(piece, count, memo);
+                let way_alone = |trial: &Trial| trial.way_m() >= limit_m;
+                trials.iter().all(|trial| trial.length_m <= limit_m || way_alone(trial))
+            })
+        };
+        (first..=most).find(keeps).unwrap_or(most)
+    }
+
+    /// Tells a held count that could not be laid.
+    fn not_as_held(&self, room: &Room, laid: usize) -> Option<Finding> {
+        let held = room.loops.held()?;
+        (laid != held.value as usize).then(|| {
+            let message = format!("{} loops are held, {laid} could be laid", held.value);
+            let advice = "hold a number that this floor can take, or leave it to the design";
+            let subject = format!("room.{}", room.key);
+            Finding::new(Severity::Stop, "loops-not-as-held", subject, message, advice)
+                .at(held.place)
+        })
     }
 
     /// Lays that many loops side by side, then evens out their lengths once.
@@ -308,7 +306,7 @@ impl Layer<'_> {
                         "no-loop",
                         format!("loop.{key}"),
                         format!("no counterflow loop fits into {area} of this floor: {why}"),
-                        "hold a closer spacing or fewer loops, or take a keep-out away",
+                        advice(*why),
                     )
                     .at(room.place),
                 );
@@ -374,6 +372,22 @@ impl Layer<'_> {
     }
 }
 
+/// What to do about a region that takes no loop.
+fn advice(why: NoFill) -> &'static str {
+    match why {
+        NoFill::TooLarge => "lay more loops in this room",
+        NoFill::UnusableSpacing | NoFill::UnusableClearance | NoFill::UnusableRadius => {
+            "look at spacing, tube and rule set"
+        }
+        NoFill::EntryElsewhere | NoFill::EntryTooNarrow => {
+            "make room for two tubes at the door, or move the manifold"
+        }
+        NoFill::SmallerThanOneTurn { .. } | NoFill::NoLayout => {
+            "hold a closer spacing or fewer loops, or take a keep-out away"
+        }
+    }
+}
+
 /// Tube between the floor and the ports, both ends.
 fn connection(manifold: &Manifold) -> Figure<Length> {
     let height = Figure::fact("riser to the manifold", &manifold.height);
@@ -383,11 +397,11 @@ fn connection(manifold: &Manifold) -> Figure<Length> {
 }
 
 /// Loops shared out over pieces by area, at least one each while they last, largest first.
-fn share_out(pieces: &[&Region], count: usize) -> Vec<usize> {
+fn share_out(pieces: &[Piece<'_>], count: usize) -> Vec<usize> {
     let mut counts = vec![0; pieces.len()];
-    for _ in 0..count.min(pieces.len() * MOST_LOOPS) {
+    for _ in 0..count.min(MOST_LOOPS.max(pieces.len())) {
         let neediest = (0..pieces.len())
-            .map(|index| (index, pieces[index].area_m2() / (counts[index] + 1) as f64))
+            .map(|index| (index, pieces[index].region.area_m2() / (counts[index] + 1) as f64))
             .fold(None, |best: Option<(usize, f64)>, next| match best {
                 // A piece without any loop goes before all that have one.
                 Some((index, area))

@@ -6,7 +6,10 @@ use quantity::Quantity;
 
 #[test]
 fn holding_every_decision_gives_the_identical_design() {
-    for text in [CABIN, FLAT] {
+    let band = "\n[keep_out.band]\nroom = \"great\"\nstart = [\"0\", \"11'\"]\noutline = \"E 15', N 2', W \
+                15', S 2'\"\n";
+    let in_pieces = format!("{CABIN}{band}");
+    for text in [CABIN, FLAT, &in_pieces] {
         let open = design(text);
         let held_text = job::apply(text, &open.hold_all(&job(text))).unwrap();
         let held = design(&held_text);
@@ -25,7 +28,11 @@ fn holding_every_decision_gives_the_identical_design() {
             assert_eq!(one.output.si(), other.output.si());
             assert!(other.spacing.is_held());
         }
-        assert!(held.emitters.supply.unwrap().is_held());
+        assert!(held.emitters.supply.as_ref().unwrap().is_held());
+        for (one, other) in open.loads.rooms.iter().zip(&held.loads.rooms) {
+            assert_eq!(one.total.si(), other.total.si());
+        }
+        assert_eq!(open.balance.rounds, held.balance.rounds);
     }
 }
 

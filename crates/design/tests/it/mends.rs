@@ -20,6 +20,9 @@ fn try_all(text: &str) -> BTreeSet<String> {
             let same =
                 |other: &&Finding| other.kind == finding.kind && other.subject == finding.subject;
             let left = after.findings.iter().find(same);
+            // The finding must not go because its room went, nor at the cost of another stop.
+            assert_eq!(after.emitters.floors.len(), before.emitters.floors.len());
+            assert!(stops(&after) <= stops(&before), "{}", mend.words);
             let words = format!("{} {}: {}", finding.kind, finding.subject, mend.words);
             match (mend.promise, left) {
                 (_, None) => {}
@@ -33,6 +36,33 @@ fn try_all(text: &str) -> BTreeSet<String> {
         }
     }
     kinds
+}
+
+fn stops(design: &Design) -> usize {
+    let all = design.findings.iter();
+    all.filter(|finding| finding.severity == job::Severity::Stop).count()
+}
+
+/// A band of keep-out cuts a long room in two, and one loop is held: no water mends that half.
+#[test]
+fn no_mend_is_offered_that_does_not_serve() {
+    let text = with(CABIN, "indoor = 70", "indoor = 70\nloops = 1");
+    let text = format!(
+        "{text}\n[keep_out.band]\nroom = \"great\"\nstart = [\"0\", \"11'\"]\noutline = \"E 15', N \
+         2', W 15', S 2'\"\n"
+    );
+    let design = design(&text);
+    assert!(
+        design.findings.iter().any(|f| f.kind == "piece-without-tube"),
+        "{:#?}",
+        design.findings
+    );
+    // What is left without tube is the room's loss to the ground, and no heat is lost from sight.
+    let great = design.loads.rooms.iter().find(|room| room.room == "great").unwrap();
+    let whole = crate::design(CABIN);
+    let before = whole.loads.rooms.iter().find(|room| room.room == "great").unwrap();
+    assert!(great.ground.si() > 2.0 * before.ground.si());
+    try_all(&text);
 }
 
 #[test]

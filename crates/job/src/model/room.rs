@@ -136,7 +136,7 @@ pub enum Where {
         room: String,
         /// A wall's own name, or `north`, `east`, `south`, `west`.
         wall: String,
-        /// Distance of the opening's middle from the wall's start; the middle of the wall if none.
+        /// Distance of the opening's middle from the wall's left end, seen from inside; the middle of the wall if none.
         along: Option<Length>,
     },
 }

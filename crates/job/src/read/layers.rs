@@ -63,7 +63,14 @@ fn layer(node: &Node, row: &Row, context: &mut Context<'_>) -> Option<Layer> {
         return resistance_layer(resistance, text, node.place, context);
     }
     let Some((thickness, name)) = thickness(what, context.units) else {
-        let advice = "write the material and its thickness, such as concrete 4 in, or an R-value";
+        let comma = what.as_bytes().windows(3).any(|three| {
+            three[0].is_ascii_digit() && three[1] == b',' && three[2].is_ascii_digit()
+        });
+        let advice = if comma {
+            "write decimals with a point: 12.5 mm and not 12,5 mm"
+        } else {
+            "write the material and its thickness, such as concrete 4 in, or an R-value"
+        };
         let message = format!("no thickness can be read in `{}`", short(text));
         context.tell(Severity::Stop, "unreadable-layer", node.place, message, advice);
         return None;

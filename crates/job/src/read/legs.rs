@@ -69,10 +69,12 @@ type Complaint = (String, String);
 
 fn leg(words: &str, units: System) -> Result<Leg, Complaint> {
     let (direction, rest) = direction(words).ok_or_else(|| {
-        (
-            format!("`{}` does not begin with a direction", short(words)),
-            "begin with N, E, S, W, NE, N30E or the like, then the length".to_owned(),
-        )
+        let advice = if words.starts_with(|c: char| c.is_ascii_digit()) {
+            "a comma ends a leg: write decimals with a point, 6.25 and not 6,25"
+        } else {
+            "begin with N, E, S, W, NE, N30E or the like, then the length"
+        };
+        (format!("`{}` does not begin with a direction", short(words)), advice.to_owned())
     })?;
     let (length, name) = length(rest, units).ok_or_else(|| {
         let example = match units {
@@ -84,6 +86,15 @@ fn leg(words: &str, units: System) -> Result<Leg, Complaint> {
             format!("write direction, length and, if you like, a name: {example} lake"),
         )
     })?;
+    if name.as_ref().is_some_and(|name| !name.starts_with(char::is_alphabetic)) {
+        return Err((
+            format!(
+                "what follows the length in `{}` is neither a fraction nor a name",
+                short(words)
+            ),
+            "write a fraction as 1/2; a wall's name begins with a letter".to_owned(),
+        ));
+    }
     if length <= 0.0 {
         let advice = "write the length of the wall, and the direction the other way if need be";
         return Err((

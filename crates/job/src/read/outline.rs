@@ -14,6 +14,8 @@ use plane::Point;
 use quantity::unit::{self, Unit};
 use quantity::{Length, Measure, Quantity, System};
 
+/// The gap up to which taped legs count as good, an inch.
+const GOOD_TAPE: f64 = 0.0254;
 /// The share of the taped length that a gap may have and still be spread.
 const GAP_SHARE: f64 = 0.01;
 /// The smallest area that an outline may have, in square metres.
@@ -220,8 +222,10 @@ fn tell_gap(
         .join(" and ");
     let check = wide.iter().map(|(.., legs)| *legs).collect::<Vec<_>>().join(", and ");
     if spread {
+        // More than a good tape gives is worth a look.
+        let severity = if distance > GOOD_TAPE { Severity::Warn } else { Severity::Note };
         context.tell(
-            Severity::Note,
+            severity,
             "closing-error",
             place,
             format!("the legs end {missing}, of {} taped; spread over all legs", print(taped)),

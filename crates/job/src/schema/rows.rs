@@ -238,7 +238,7 @@ pub(crate) const ROWS: &[Row] = &[
         "That wall: its own name, or north, east, south or west."),
     row("opening.*", "along", Fact,
         number(Measure::Length, (&unit::FOOT, &unit::METRE), (0.0, 1000.0), (0.0, 60.0)), Nothing,
-        "From the wall's start to the middle of the opening; the middle of the wall if absent."),
+        "From the wall's left end, seen from inside the room, to the middle of the opening; the middle of the wall if absent."),
     row("opening.*", "width", Fact, long((0.3, 6.0)), Needed(&[]),
         "Its width."),
     row("opening.*", "height", Fact, long((0.3, 4.0)), Needed(&[]),

@@ -29,7 +29,9 @@ fn both_systems_side_by_side() {
         (10.0, Measure::TemperatureDifference, "18.0 °F (10.0 K)", "10.0 K (18.0 °F)"),
         (1000.0, Measure::Power, "3412 Btu/h (1000 W)", "1000 W (3412 Btu/h)"),
         (1e-4, Measure::Flow, "1.59 gpm (6.00 L/min)", "6.00 L/min (1.59 gpm)"),
-        (0.25, Measure::Ratio, "25.0%", "25.0%"),
+        (0.25, Measure::Ratio, "0.250", "0.250"),
+        (3014.7, Measure::Ratio, "3015", "3015"),
+        (0.0127, Measure::Length, "0.50 in (12.7 mm)", "12.7 mm (0.50 in)"),
     ] {
         assert_eq!(show_both(si, measure, System::Us), us);
         assert_eq!(show_both(si, measure, System::Si), metric);

@@ -272,7 +272,8 @@ fn side(word: &str) -> Option<&'static str> {
 }
 
 fn names_a_wall(word: &str, outline: &Outline) -> bool {
-    side(word).is_some() || outline.wall_names.iter().flatten().any(|name| name == word)
+    side(word).is_some()
+        || outline.wall_names.iter().flatten().any(|name| name.eq_ignore_ascii_case(word))
 }
 
 fn unknown_wall(
