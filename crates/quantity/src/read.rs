@@ -102,8 +102,8 @@ pub fn read(text: &str, measure: Measure, bare: &Unit) -> Result<f64, ReadError>
     }
     let (number, rest) = leading(unsigned).ok_or_else(no_number)?;
     let rest = rest.trim();
-    if rest.starts_with(',') {
-        let decimals = rest[1..].starts_with(|c: char| c.is_ascii_digit());
+    if let Some(behind) = rest.strip_prefix(',') {
+        let decimals = behind.starts_with(|c: char| c.is_ascii_digit());
         let text = text.trim().to_owned();
         return Err(if decimals { ReadError::DecimalComma { text } } else { no_number() });
     }

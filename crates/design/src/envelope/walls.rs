@@ -117,8 +117,8 @@ pub(super) fn stretches(job: &Job, floors: &[Option<Region>]) -> Vec<Vec<Stretch
             by_edge(floor, shared, largest_gap)
         })
         .collect();
-    for number in 0..all.len() {
-        all[number] = across_the_missing(job, floors, number, std::mem::take(&mut all[number]));
+    for (number, stretches) in all.iter_mut().enumerate() {
+        *stretches = across_the_missing(job, floors, number, std::mem::take(stretches));
     }
     all
 }

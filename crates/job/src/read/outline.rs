@@ -15,7 +15,7 @@ use quantity::unit::{self, Unit};
 use quantity::{Length, Measure, Quantity, System};
 
 /// The gap up to which taped legs count as good, an inch.
-const GOOD_TAPE: f64 = 0.0254;
+const GOOD_TAPE: f64 = 0.0255;
 /// The share of the taped length that a gap may have and still be spread.
 const GAP_SHARE: f64 = 0.01;
 /// The smallest area that an outline may have, in square metres.
