@@ -11,8 +11,8 @@ use quantity::Quantity;
 /// Rounds at most, and the change of heat that counts as settled.
 const ROUNDS_MOST: usize = 60;
 const SETTLED_W: f64 = 0.05;
-/// The field's own drop where leaders take nearly all of it.
-const LEAST_FIELD_DROP_K: f64 = 0.5;
+/// Rounds in which the heat of one field fits its own flow.
+const FIELD_ROUNDS: usize = 40;
 /// Spacing at which one tube no longer feels its neighbour (EN 1264-2: beyond 0.375 m the heat
 /// per tube length stays the same).
 const LONE_SPACING_M: f64 = 0.375;
@@ -119,38 +119,35 @@ impl Problem<'_> {
         let leader_w: f64 = leaders.iter().map(|(_, watts)| watts).sum();
         let share = |number: usize| self.crossed[number].down_share;
         let below_w: f64 = leaders.iter().map(|(number, watts)| watts * share(*number)).sum();
-        let lost_w = leader_w + below_w;
-        let capacity_w_k = last.mass_flow_kg_s * self.specific_heat_j_kgk;
-        let on_the_way_k = if capacity_w_k > 0.0 { lost_w / 2.0 / capacity_w_k } else { 0.0 };
-        // A leader cannot cool its water below the room.
-        let field_supply_k = (self.supply_k - on_the_way_k).max(room_k);
+        let field = Field {
+            floor,
+            area_m2: tube_loop.area.si(),
+            supply_excess_k: self.supply_k - room_k,
+            lost_w: leader_w + below_w,
+        };
         let target = self.target_w_m2(floor, self.credit(&floor.room, credit_w));
-        let coefficient = floor.coefficient.si();
-        // Bounds of the drop hold from port to port, leaders included.
-        let of_field = |drop_k: f64| (drop_k - 2.0 * on_the_way_k).max(LEAST_FIELD_DROP_K);
-        let within = self.drop_k.map(of_field);
-        let drop_k = drop_for(field_supply_k - room_k, target / coefficient, within);
-        let field_return_k = field_supply_k - drop_k;
-        let excess_k = mean_excess(field_supply_k - room_k, drop_k);
-        let flux = coefficient * excess_k;
-        let build_up = &floor.build_up;
-        let down = law::downward_heat_flux(
-            flux,
-            build_up.upward.si(),
-            build_up.downward.si(),
-            room_k,
-            build_up.below.si(),
-        )
-        .max(0.0);
-        let area = tube_loop.area.si();
-        let (up_w, down_w) = (flux * area, down * area);
-        let mass_flow_kg_s =
-            if drop_k > 0.0 { (up_w + down_w) / (self.specific_heat_j_kgk * drop_k) } else { 0.0 };
-        let capacity_w_k = mass_flow_kg_s * self.specific_heat_j_kgk;
-        let back_k = if capacity_w_k > 0.0 { lost_w / 2.0 / capacity_w_k } else { 0.0 };
-        let return_k = (field_return_k - back_k).max(room_k.min(field_return_k));
-        let down_w = down_w + below_w;
-        Settled { field_supply_k, field_return_k, return_k, up_w, down_w, leader_w, mass_flow_kg_s }
+        let drop_k = field.drop_for(target, self.drop_k);
+        let (up_w, down_w) = field.heats(drop_k, field.both_w(target));
+        let carried_w = up_w + down_w + field.lost_w;
+        if drop_k <= 0.0 || carried_w <= 0.0 {
+            let still_k = self.supply_k.max(room_k);
+            return Settled {
+                field_supply_k: still_k,
+                field_return_k: still_k,
+                return_k: still_k,
+                ..Settled::default()
+            };
+        }
+        let on_the_way_k = 0.5 * drop_k * field.lost_w / carried_w;
+        Settled {
+            field_supply_k: self.supply_k - on_the_way_k,
+            field_return_k: self.supply_k - drop_k + on_the_way_k,
+            return_k: self.supply_k - drop_k,
+            up_w,
+            down_w: down_w + below_w,
+            leader_w,
+            mass_flow_kg_s: carried_w / (self.specific_heat_j_kgk * drop_k),
+        }
     }
 
     /// Heat per area that a floor shall give.
@@ -220,21 +217,69 @@ fn mean_excess(supply_excess_k: f64, drop_k: f64) -> f64 {
     drop_k / (supply_excess_k / (supply_excess_k - drop_k)).ln()
 }
 
-/// The drop that leaves the mean excess wanted, within its bounds.
-fn drop_for(supply_excess_k: f64, excess_k: f64, [least_k, most_k]: [f64; 2]) -> f64 {
-    // Never down to the room itself: the last of the water must still be warmer.
-    let most_k = most_k.min(0.95 * supply_excess_k).max(0.0);
-    let least_k = least_k.min(most_k);
-    let (mut low, mut high) = (least_k, most_k);
-    if mean_excess(supply_excess_k, low) <= excess_k {
-        return low;
+/// The field of one loop at the end of its leaders.
+///
+/// The drop from port to port is what is chosen. Leaders take their share of it, half on the way
+/// out and half on the way back, so the field's mean temperature stays that of the ports.
+struct Field<'a> {
+    floor: &'a Floor,
+    area_m2: f64,
+    /// Supply at the port over the room.
+    supply_excess_k: f64,
+    /// Heat of the leaders, up and down.
+    lost_w: f64,
+}
+
+impl Field<'_> {
+    /// Heat up and down of a field that gives so much per area upward.
+    fn both_w(&self, flux_w_m2: f64) -> f64 {
+        let build_up = &self.floor.build_up;
+        let down = law::downward_heat_flux(
+            flux_w_m2,
+            build_up.upward.si(),
+            build_up.downward.si(),
+            self.floor.indoor.si(),
+            build_up.below.si(),
+        );
+        (flux_w_m2 + down.max(0.0)) * self.area_m2
     }
-    if mean_excess(supply_excess_k, high) >= excess_k {
-        return high;
+
+    /// Mean excess of the field at a drop from port to port, if it carries so much.
+    fn excess_k(&self, drop_k: f64, both_w: f64) -> f64 {
+        let share = if both_w > 0.0 { both_w / (both_w + self.lost_w) } else { 0.0 };
+        let on_the_way_k = 0.5 * drop_k * (1.0 - share);
+        mean_excess(self.supply_excess_k - on_the_way_k, drop_k * share)
     }
-    for _ in 0..60 {
-        let middle = 0.5 * (low + high);
-        if mean_excess(supply_excess_k, middle) > excess_k { low = middle } else { high = middle }
+
+    /// The drop from port to port at which the floor just gives its target, within bounds.
+    fn drop_for(&self, target_w_m2: f64, [least_k, most_k]: [f64; 2]) -> f64 {
+        // Never down to the room itself: the last of the water must still be warmer.
+        let most_k = most_k.min(0.95 * self.supply_excess_k).max(0.0);
+        let (mut low, mut high) = (least_k.min(most_k), most_k);
+        let wanted_w = self.both_w(target_w_m2);
+        let wanted_k = target_w_m2 / self.floor.coefficient.si();
+        if self.excess_k(low, wanted_w) <= wanted_k {
+            return low;
+        }
+        if self.excess_k(high, wanted_w) >= wanted_k {
+            return high;
+        }
+        for _ in 0..60 {
+            let middle = 0.5 * (low + high);
+            if self.excess_k(middle, wanted_w) > wanted_k { low = middle } else { high = middle }
+        }
+        0.5 * (low + high)
     }
-    0.5 * (low + high)
+
+    /// Heat up and down at a drop from port to port: what is given fits what is carried.
+    fn heats(&self, drop_k: f64, first_w: f64) -> (f64, f64) {
+        let coefficient = self.floor.coefficient.si();
+        let (mut both_w, mut flux) = (first_w.max(1e-6), 0.0);
+        for _ in 0..FIELD_ROUNDS {
+            flux = coefficient * self.excess_k(drop_k, both_w);
+            both_w = 0.5 * (both_w + self.both_w(flux));
+        }
+        let up_w = flux * self.area_m2;
+        (up_w, (self.both_w(flux) - up_w).max(0.0))
+    }
 }

@@ -52,7 +52,7 @@ fn without_tube(case: &Case<'_>, findings: &mut Vec<Finding>) {
 /// A floor that would have to be warmer than it may be.
 fn too_warm(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &mut Vec<Finding>) {
     let words = case.words();
-    let over = heated.flux_needed.si() - floor.flux_limit.si();
+    let over = heated.flux_needed.si() - floor.flux_limit.si().max(0.0);
     if over <= SHORT_SHARE * floor.flux_limit.si().max(1.0) {
         return;
     }
@@ -60,7 +60,7 @@ fn too_warm(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &mut
     let message = format!(
         "the floor alone cannot carry it: it must give {}, and may give {}; {} are missing",
         words.both(heated.flux_needed.si(), Measure::HeatFlux),
-        words.both(floor.flux_limit.si(), Measure::HeatFlux),
+        words.both(floor.flux_limit.si().max(0.0), Measure::HeatFlux),
         words.power(missing_w)
     );
     let (value, source) = (words.temperature(floor.limit.si()), rule_of(&floor.limit));

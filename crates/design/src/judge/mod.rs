@@ -65,11 +65,13 @@ pub(crate) fn out_of_range(design: &Design) -> Vec<Finding> {
             1 => String::new(),
             many => format!(" and {} more", many - 1),
         };
+        let (subject, name) = paths[0].rsplit_once('.').unwrap_or(("design", &paths[0]));
+        let name = name.replace('_', " ");
         Finding::new(
             Severity::Warn,
             "outside-law",
-            paths[0].clone(),
-            format!("{}{more} is an estimate: {words}", paths[0]),
+            subject,
+            format!("its {name}{more} is an estimate: {words}"),
             "take it with care; nothing published covers this case",
         )
     };
