@@ -12,7 +12,13 @@ use std::process::ExitCode;
 fn main() -> ExitCode {
     let done = commands::run();
     // A reader that went away, such as `head`, is no error of ours.
-    let _ = std::io::stdout().lock().write_all(done.out.as_bytes());
-    let _ = std::io::stderr().lock().write_all(done.err.as_bytes());
+    let _ = std::io::stdout().lock().write_all(harmless(&done.out).as_bytes());
+    let _ = std::io::stderr().lock().write_all(harmless(&done.err).as_bytes());
     ExitCode::from(done.code)
+}
+
+/// The text without control characters, which a job's own words could send to a terminal.
+fn harmless(text: &str) -> String {
+    let plain = |c: char| if c.is_control() && !matches!(c, '\n' | '\t') { '\u{fffd}' } else { c };
+    text.chars().map(plain).collect()
 }

@@ -16,6 +16,6 @@ pub mod unit;
 pub use feet_inches::feet_inches;
 pub use measure::{Measure, System};
 pub use read::{ReadError, read, read_as};
-pub use show::{decimal, show, show_both, show_in};
+pub use show::{decimal, number_in, show, show_both, show_in};
 pub use types::*;
 pub use unit::Unit;

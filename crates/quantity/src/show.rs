@@ -1,7 +1,7 @@
 //! Printing quantities in trade and SI units.
 
 use crate::measure::{Measure, System};
-use crate::unit::{self, Unit};
+use crate::unit::{FOOT, INCH, MILLIMETRE, Unit};
 
 /// A number with that many digits behind the point; never `-0`, a dash if not finite.
 pub fn decimal(number: f64, decimals: usize) -> String {
@@ -15,8 +15,8 @@ pub fn decimal(number: f64, decimals: usize) -> String {
     }
 }
 
-/// An SI number in that unit, with its symbol.
-pub fn show_in(si: f64, unit: &Unit) -> String {
+/// An SI number in that unit, without its symbol.
+pub fn number_in(si: f64, unit: &Unit) -> String {
     let number = unit.from_si(si);
     let decimals = match number.abs() {
         // A bare number may be a share or a Reynolds number: four figures or so of either.
@@ -24,7 +24,17 @@ pub fn show_in(si: f64, unit: &Unit) -> String {
         middling if unit.symbol.is_empty() && middling >= 10.0 => 1,
         _ => unit.decimals,
     };
-    let number = decimal(number, decimals);
+    let text = decimal(number, decimals);
+    if *unit == INCH || *unit == MILLIMETRE {
+        // Small lengths are mostly whole: 12 in, not 12.00 in.
+        return text.trim_end_matches('0').trim_end_matches('.').to_owned();
+    }
+    text
+}
+
+/// An SI number in that unit, with its symbol.
+pub fn show_in(si: f64, unit: &Unit) -> String {
+    let number = number_in(si, unit);
     match unit.symbol {
         "" => number,
         "%" | "°" => format!("{number}{}", unit.symbol),
@@ -41,10 +51,10 @@ pub fn show(si: f64, measure: Measure, system: System) -> String {
 
 /// The unit that suits a number of that size.
 fn unit_for(si: f64, measure: Measure, system: System) -> &'static Unit {
-    let small = measure == Measure::Length && si != 0.0 && si.abs() < unit::FOOT.scale;
+    let small = measure == Measure::Length && si != 0.0 && si.abs() < FOOT.scale;
     match (small, system) {
-        (true, System::Us) => &unit::INCH,
-        (true, System::Si) => &unit::MILLIMETRE,
+        (true, System::Us) => &INCH,
+        (true, System::Si) => &MILLIMETRE,
         (false, _) => measure.shown_unit(system),
     }
 }

@@ -4,7 +4,7 @@ use crate::drawing::Drawing;
 use crate::explain::Working;
 use design::Standing;
 use job::Severity;
-use quantity::{Measure, System, Unit, decimal, show_in};
+use quantity::{Measure, System, Unit, number_in, show_in, unit};
 
 /// A paper: a head, and blocks in reading order.
 #[derive(Clone, Debug, PartialEq)]
@@ -155,7 +155,11 @@ pub struct Units {
 impl Units {
     /// The usual units of a measure.
     pub fn of(measure: Measure) -> Self {
-        Units { us: measure.shown_unit(System::Us), si: measure.shown_unit(System::Si) }
+        match measure {
+            // On paper a ratio is a share.
+            Measure::Ratio => Units { us: &unit::PERCENT, si: &unit::PERCENT },
+            _ => Units { us: measure.shown_unit(System::Us), si: measure.shown_unit(System::Si) },
+        }
     }
 
     /// The unit of that system.
@@ -237,8 +241,7 @@ impl Value {
 
     /// The number alone.
     pub fn bare(&self, system: System) -> String {
-        let unit = self.units.unit(system);
-        decimal(unit.from_si(self.si), unit.decimals)
+        number_in(self.si, self.units.unit(system))
     }
 }
 

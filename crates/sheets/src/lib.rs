@@ -7,6 +7,7 @@
 
 mod block;
 mod cautions;
+mod cost;
 mod drawing;
 mod explain;
 mod sheet;
@@ -19,6 +20,7 @@ pub use block::{
     Value,
 };
 pub use cautions::cautions;
+pub use cost::cost_sheet;
 pub use drawing::{Anchor, Colour, Drawing, Fill, Mark, Shape, Stroke};
 pub use explain::{Step, Working, explain, explain_sheet};
 pub use sheet::{about, design_sheet, finding_list};

@@ -23,8 +23,17 @@ pub(crate) fn explain(job: &Path, path: Option<&str>, depth: usize) -> Done {
             let sheet = sheets::explain_sheet(work, &paths, &worked.text, system, depth);
             Done::fine(sheets::text(&sheet, 100))
         }
-        None => unknown(&worked, path),
+        None => match held_at(&worked, path) {
+            Some(sheet) => Done::fine(sheets::text(&sheet, 100)),
+            None => unknown(&worked, path),
+        },
     }
+}
+
+/// What a decision that the text holds costs, as a sheet.
+pub(crate) fn held_at(worked: &Worked, path: &str) -> Option<sheets::Sheet> {
+    let cost = design::hold_cost(&worked.job, path, &mut design::Memo::new())?;
+    Some(sheets::cost_sheet(&cost, worked.job.units.value))
 }
 
 fn unknown(worked: &Worked, path: &str) -> Done {

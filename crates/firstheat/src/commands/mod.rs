@@ -4,7 +4,7 @@ mod calc;
 mod design;
 mod explain;
 
-pub(crate) use explain::nearest;
+pub(crate) use explain::{held_at, nearest};
 
 use crate::worked::Worked;
 use crate::{job_file, report, web};
@@ -77,9 +77,9 @@ enum Command {
     Serve {
         /// The job file.
         job: Option<PathBuf>,
-        /// Address and port; port 0 takes any that is free.
-        #[arg(long, default_value = "127.0.0.1:8321")]
-        addr: SocketAddr,
+        /// Address and port; without it port 8321 of this machine, or a free one.
+        #[arg(long)]
+        addr: Option<SocketAddr>,
         /// Allows an address that other machines can reach.
         #[arg(long)]
         open_to_network: bool,
@@ -109,11 +109,8 @@ pub(crate) fn run() -> Done {
         Ok(line) => line,
         Err(error) => return refused(&error),
     };
-    let command = line.command.unwrap_or(Command::Serve {
-        job: None,
-        addr: SocketAddr::from(([127, 0, 0, 1], 8321)),
-        open_to_network: false,
-    });
+    let command =
+        line.command.unwrap_or(Command::Serve { job: None, addr: None, open_to_network: false });
     match command {
         Command::Check { job } => check(&job),
         Command::Design { job, out, json } => design::design(&job, out.as_deref(), json),

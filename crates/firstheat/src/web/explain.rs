@@ -5,7 +5,7 @@ use super::files::{Of, meant};
 use super::form::units;
 use super::page;
 use super::state::Server;
-use crate::commands::nearest;
+use crate::commands::{held_at, nearest};
 use crate::worked::Worked;
 use axum::extract::{Query, State};
 use axum::http::StatusCode;
@@ -39,8 +39,24 @@ pub(crate) async fn explain(
             };
             Ok(page::small(&sheet.title, &body))
         }
-        None => Err(unknown(&worked, &of.path, &link)),
+        None => cost(worked, of.path, &link, system).await,
     }
+}
+
+/// What a held decision costs, if the path is one.
+async fn cost(
+    worked: Arc<Worked>,
+    path: String,
+    link: &Link,
+    system: System,
+) -> Result<Response, Response> {
+    let asked = (worked.clone(), path.clone());
+    let sheet = tokio::task::spawn_blocking(move || held_at(&asked.0, &asked.1)).await;
+    let Ok(Some(sheet)) = sheet else { return Err(unknown(&worked, &path, link)) };
+    let body = html! {
+        @for block in &sheet.blocks { (blocks::block(block, system, link)) }
+    };
+    Ok(page::small(&sheet.title, &body))
 }
 
 fn unknown(worked: &Worked, path: &str, link: &Link) -> Response {

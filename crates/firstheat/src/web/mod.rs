@@ -20,7 +20,7 @@ use axum::extract::DefaultBodyLimit;
 use axum::middleware;
 use axum::routing::{get, post};
 use state::Server;
-use std::net::SocketAddr;
+use std::net::{IpAddr, Ipv4Addr, SocketAddr};
 use std::path::PathBuf;
 use std::sync::Arc;
 use tokio::net::TcpListener;
@@ -28,8 +28,16 @@ use tokio::net::TcpListener;
 /// The largest body of a request: the largest text, and a little for the other fields.
 const BODY_MOST: usize = job::TEXT_MOST + (64 << 10);
 
+/// Where the pages are if nobody asks for another place.
+const USUAL: SocketAddr = SocketAddr::new(IpAddr::V4(Ipv4Addr::LOCALHOST), 8321);
+
 /// Serves the pages until the process ends.
-pub(crate) fn serve(job: Option<PathBuf>, addr: SocketAddr, open_to_network: bool) -> Done {
+pub(crate) fn serve(
+    job: Option<PathBuf>,
+    asked: Option<SocketAddr>,
+    open_to_network: bool,
+) -> Done {
+    let addr = asked.unwrap_or(USUAL);
     if !addr.ip().is_loopback() && !open_to_network {
         return unusable(&format!(
             "{addr} can be reached from other machines; anyone there could read and change the \
@@ -44,7 +52,7 @@ pub(crate) fn serve(job: Option<PathBuf>, addr: SocketAddr, open_to_network: boo
         Ok(runtime) => runtime,
         Err(error) => return unusable(&format!("the pages cannot start: {error}")),
     };
-    let done = runtime.block_on(listen(server, addr));
+    let done = runtime.block_on(listen(server, addr, asked.is_none()));
     // A design still in work must not hold the process.
     runtime.shutdown_background();
     done
@@ -54,8 +62,13 @@ fn unusable(message: &str) -> Done {
     Done { out: String::new(), err: format!("firstheat: {message}\n"), code: UNUSABLE }
 }
 
-async fn listen(server: Arc<Server>, addr: SocketAddr) -> Done {
-    let listener = match TcpListener::bind(addr).await {
+/// Serves at an address; if nobody asked for it and it is taken, at a free port beside it.
+async fn listen(server: Arc<Server>, addr: SocketAddr, or_free: bool) -> Done {
+    let mut bound = TcpListener::bind(addr).await;
+    if bound.is_err() && or_free {
+        bound = TcpListener::bind(SocketAddr::new(addr.ip(), 0)).await;
+    }
+    let listener = match bound {
         Ok(listener) => listener,
         Err(error) => {
             return unusable(&format!(

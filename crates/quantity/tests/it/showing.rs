@@ -31,7 +31,7 @@ fn both_systems_side_by_side() {
         (1e-4, Measure::Flow, "1.59 gpm (6.00 L/min)", "6.00 L/min (1.59 gpm)"),
         (0.25, Measure::Ratio, "0.250", "0.250"),
         (3014.7, Measure::Ratio, "3015", "3015"),
-        (0.0127, Measure::Length, "0.50 in (12.7 mm)", "12.7 mm (0.50 in)"),
+        (0.0127, Measure::Length, "0.5 in (12.7 mm)", "12.7 mm (0.5 in)"),
     ] {
         assert_eq!(show_both(si, measure, System::Us), us);
         assert_eq!(show_both(si, measure, System::Si), metric);
