@@ -77,14 +77,16 @@ impl Plan<'_> {
     fn find(&self, opening: &Opening) -> Result<OnWall, (String, String)> {
         match opening.at.as_ref().map(|at| &at.value) {
             None => Err(("sits nowhere".to_owned(), "say where it sits".to_owned())),
-            Some(Where::Point(point)) => self.nearest(*point).ok_or_else(|| {
-                let words = Words { first: self.job.units.value };
-                let (x, y) = (words.tape(point.x), words.tape(point.y));
-                (
-                    format!("no wall is near {x}, {y}"),
-                    "move the point to a wall, or name `room` and `wall`".to_owned(),
-                )
-            }),
+            Some(Where::Point { at: point, room }) => {
+                self.nearest(*point, room.as_deref()).ok_or_else(|| {
+                    let words = Words { first: self.job.units.value };
+                    let (x, y) = (words.tape(point.x), words.tape(point.y));
+                    (
+                        format!("no wall is near {x}, {y}"),
+                        "move the point to a wall, or name `room` and `wall`".to_owned(),
+                    )
+                })
+            }
             Some(Where::Wall { room, wall, along }) => {
                 self.named(room, wall, along.map(Quantity::si))
             }
@@ -92,10 +94,11 @@ impl Plan<'_> {
     }
 
     /// The wall nearest to a point, within the thickest wall.
-    fn nearest(&self, point: Point) -> Option<OnWall> {
+    fn nearest(&self, point: Point, room: Option<&str>) -> Option<OnWall> {
         let reach = self.job.house.thickest_wall.value.si();
         let mut best: Option<(f64, OnWall)> = None;
-        for (room, walls) in self.walls.iter().enumerate() {
+        let meant = |number: usize| room.is_none_or(|key| self.job.rooms[number].key == key);
+        for (room, walls) in self.walls.iter().enumerate().filter(|(number, _)| meant(*number)) {
             for (number, wall) in walls.iter().enumerate() {
                 let along = (point - wall.from).dot((wall.to - wall.from).unit());
                 let along = along.clamp(0.0, wall.length_m());

@@ -28,8 +28,8 @@ fn moved(job: &Job, to: impl Fn(Point) -> Point) -> Job {
     for opening in &mut moved.openings {
         let placed = before.envelope.openings.iter().find(|o| o.key == opening.key).unwrap();
         let middle = placed.jambs[0].lerp(placed.jambs[1], 0.5);
-        let place = opening.place;
-        opening.at = Some(Stated { value: Where::Point(to(middle)), place });
+        let (place, value) = (opening.place, Where::Point { at: to(middle), room: None });
+        opening.at = Some(Stated { value, place });
     }
     moved
 }

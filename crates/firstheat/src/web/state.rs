@@ -18,7 +18,7 @@ const KEPT: usize = 24;
 pub(crate) struct Server {
     file: Option<PathBuf>,
     pub(crate) open_to_network: bool,
-    library: Library,
+    shelf: Library,
     memo: Mutex<Memo>,
     kept: Mutex<VecDeque<(String, Arc<Worked>)>>,
 }
@@ -32,7 +32,7 @@ impl Server {
         Ok(Server {
             file,
             open_to_network,
-            library: Library::built_in(),
+            shelf: Library::built_in(),
             memo: Mutex::new(Memo::new()),
             kept: Mutex::new(VecDeque::new()),
         })
@@ -71,7 +71,7 @@ impl Server {
         if let Some(known) = self.kept(&key).filter(|known| known.text == text) {
             return known;
         }
-        let worked = Arc::new(Worked::out_of(text, &self.library, &mut open(&self.memo)));
+        let worked = Arc::new(Worked::out_of(text, &self.shelf, &mut open(&self.memo)));
         let mut kept = open(&self.kept);
         kept.retain(|(known, _)| *known != key);
         kept.push_back((key, worked.clone()));

@@ -128,8 +128,13 @@ pub enum OpeningKind {
 /// Where an opening sits.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Where {
-    /// At the wall nearest to this point of the plan, in metres.
-    Point(plane::Point),
+    /// At the wall nearest to this point of the plan.
+    Point {
+        /// The point, in metres.
+        at: plane::Point,
+        /// The room whose wall is meant, by key; any room's if none.
+        room: Option<String>,
+    },
     /// In that room's wall of this name or compass side.
     Wall {
         /// The room, by key.

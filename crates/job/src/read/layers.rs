@@ -135,7 +135,7 @@ fn thickness(text: &str, units: System) -> Option<(f64, &str)> {
 
 /// The catalogue key of a material, written as key or name.
 fn material(name: &str, place: Place, context: &mut Context<'_>) -> Option<String> {
-    let materials = &context.library.catalogue.materials;
+    let materials = &context.shelf.catalogue.materials;
     let wanted = squeeze(name);
     let found = materials
         .iter()

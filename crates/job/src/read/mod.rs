@@ -35,7 +35,7 @@ pub const FINDINGS_MOST: usize = 2000;
 pub(crate) struct Context<'a> {
     pub(crate) text: &'a str,
     pub(crate) units: System,
-    pub(crate) library: &'a Library,
+    pub(crate) shelf: &'a Library,
     pub(crate) findings: Vec<Finding>,
 }
 
@@ -52,7 +52,8 @@ pub(crate) struct Context<'a> {
 /// assert!(findings.iter().any(|finding| finding.kind == "unreadable-value"));
 /// ```
 pub fn read(text: &str, library: &Library) -> (Job, Vec<Finding>) {
-    let mut context = Context { text, units: System::default(), library, findings: Vec::new() };
+    let mut context =
+        Context { text, units: System::default(), shelf: library, findings: Vec::new() };
     let readable = within_limit(text, &mut context);
     let (table, troubles) = tree::parse(readable);
     for trouble in &troubles {

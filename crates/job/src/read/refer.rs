@@ -44,7 +44,7 @@ enum Resolved {
 }
 
 fn resolve(line: &Line, names: &[(&'static str, String)], context: &Context<'_>) -> Resolved {
-    let catalogue = &context.library.catalogue;
+    let catalogue = &context.shelf.catalogue;
     match (&line.stated.value, line.row.form) {
         (Value::Faces(Faces::Room(key)), _) => in_job(key, "room", names),
         (Value::Text(key), Form::Reference(Target::Table(table))) => in_job(key, table, names),
@@ -61,7 +61,7 @@ fn resolve(line: &Line, names: &[(&'static str, String)], context: &Context<'_>)
         (Value::Text(key), Form::Reference(Target::Rules)) => in_library(
             key,
             "rule set",
-            context.library.rule_sets.iter().map(|it| (it.key.as_str(), it.name.as_str())),
+            context.shelf.rule_sets.iter().map(|it| (it.key.as_str(), it.name.as_str())),
         ),
         _ => Resolved::Same,
     }

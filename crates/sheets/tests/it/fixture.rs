@@ -200,7 +200,7 @@ fn manifold_flow(key: &str, loops: &[LoopFlow]) -> ManifoldFlow {
 }
 
 fn opening(out: &Design, opening: &Opening) -> Option<PlacedOpening> {
-    let Where::Point(at) = opening.at.as_ref()?.value else { return None };
+    let Where::Point { at, .. } = opening.at.as_ref()?.value else { return None };
     let half = opening.width.as_ref()?.value.si() / 2.0;
     let room =
         out.envelope.enclosures.iter().find(|it| {

@@ -18,7 +18,7 @@ pub(crate) fn job(sheet: &Sheet, context: &mut Context<'_>) -> Job {
     let job = Lines::single(sheet, "job");
     let units = units(&job, context);
     let rules_named: Fact<String> = job.text_fact("rules", context);
-    let rules = rules(&rules_named.value, context.library);
+    let rules = rules(&rules_named.value, context.shelf);
     let storeys = house::storeys(sheet);
     let house = house::house(sheet, context);
     let rooms = room::rooms(sheet, &storeys, context);
@@ -27,7 +27,7 @@ pub(crate) fn job(sheet: &Sheet, context: &mut Context<'_>) -> Job {
         units,
         note: job.text("note"),
         rules,
-        catalogue: context.library.catalogue.clone(),
+        catalogue: context.shelf.catalogue.clone(),
         rules_named,
         outdoors: house::outdoors(sheet, context),
         heating: house::heating(sheet, context),

@@ -238,7 +238,8 @@ fn sits(
         if let Some(wall) = wall {
             two_places(group, wall.place, context);
         }
-        return Some(Stated { value: Where::Point(at.value), place: at.place });
+        let room = lines.text("room").map(|room| room.value);
+        return Some(Stated { value: Where::Point { at: at.value, room }, place: at.place });
     }
     let wall = wall?;
     let Some(room) = lines.text("room") else {
