@@ -46,15 +46,13 @@ impl Plan<'_> {
         let (mut placed, mut in_walls) = (Vec::new(), Vec::new());
         let mut taken: Vec<Taken> = Vec::new();
         for (number, opening) in self.job.openings.iter().enumerate() {
-            if opening.at.is_none() {
-                // Told when the text was read.
-                continue;
-            }
+            // An opening that sits nowhere was told when the text was read.
+            let Some(at) = &opening.at else { continue };
             let subject = format!("opening.{}", opening.key);
-            match self.find(opening) {
+            match self.find(&at.value) {
                 Err((message, advice)) => findings.push(
                     Finding::new(Severity::Stop, "opening-nowhere", subject, message, advice)
-                        .at(opening.at.as_ref().map_or(opening.place, |at| at.place)),
+                        .at(at.place),
                 ),
                 Ok((room, wall, along_m)) => {
                     let width_m = opening.width.as_ref().map(|width| width.value.si());
@@ -74,10 +72,9 @@ impl Plan<'_> {
         (placed, in_walls)
     }
 
-    fn find(&self, opening: &Opening) -> Result<OnWall, (String, String)> {
-        match opening.at.as_ref().map(|at| &at.value) {
-            None => Err(("sits nowhere".to_owned(), "say where it sits".to_owned())),
-            Some(Where::Point { at: point, room }) => {
+    fn find(&self, at: &Where) -> Result<OnWall, (String, String)> {
+        match at {
+            Where::Point { at: point, room } => {
                 self.nearest(*point, room.as_deref()).ok_or_else(|| {
                     let words = Words { first: self.job.units.value };
                     let (x, y) = (words.tape(point.x), words.tape(point.y));
@@ -87,9 +84,7 @@ impl Plan<'_> {
                     )
                 })
             }
-            Some(Where::Wall { room, wall, along }) => {
-                self.named(room, wall, along.map(Quantity::si))
-            }
+            Where::Wall { room, wall, along } => self.named(room, wall, along.map(Quantity::si)),
         }
     }
 

@@ -5,12 +5,12 @@ use crate::balance::Settled;
 use crate::emitters::Floor;
 use crate::figure::{Figure, Given, How, Work};
 use crate::loops::TubeLoop;
-use job::{Fluid, Job};
+use job::{Fluid, Job, Tube};
 use laws::fluids::{glycol, water};
 use laws::{Law, LawError, friction, hydraulics};
 use quantity::{
-    Density, Flow, Length, MassFlow, Power, PressureDifference, PressureGradient, Quantity, Ratio,
-    SpecificHeat, Temperature, TemperatureDifference, Viscosity,
+    Density, Flow, Head, Length, MassFlow, Power, PressureDifference, PressureGradient, Quantity,
+    Ratio, SpecificHeat, Temperature, TemperatureDifference, Velocity, Viscosity,
 };
 use std::sync::Arc;
 
@@ -56,83 +56,26 @@ pub(crate) fn loop_flow(
     settled: &Settled,
     supply: &Figure<Temperature>,
 ) -> Result<LoopFlow, LawError> {
-    let build_up = &floor.build_up;
-    // All that the settled numbers were made from, so that their standing is that of the weakest.
-    let from = || {
-        [
-            &supply.work,
-            &floor.coefficient.work,
-            &floor.load.total.work,
-            &floor.indoor.work,
-            &tube_loop.area.work,
-            &tube_loop.leader_length.work,
-            &build_up.upward.work,
-            &build_up.downward.work,
-            &build_up.below.work,
-        ]
-        .map(Clone::clone)
-        .to_vec()
-    };
-    let settle = |name: &str, how: &str| (name.to_owned(), how.to_owned());
-    let power =
-        |(name, how): (String, String), si: f64| Figure::<Power>::settled(name, si, how, from());
-    let heat_up = power(
-        settle("heat to the room", "output coefficient × mean water excess × floor of the loop"),
-        settled.up_w,
-    );
-    let heat_down = power(
-        settle(
-            "heat below the floor",
-            "EN 1264-3 downward heat at that output × floor of the loop, and below its leaders",
-        ),
-        settled.down_w,
-    );
-    let leader_heat = power(
-        settle(
-            "heat of the leaders",
-            "supply and return side by side warm the floor as one tube alone would (estimate)",
-        ),
-        settled.leader_w,
-    );
+    let from = made_from(tube_loop, floor, supply);
+    let [heat_up, heat_down, leader_heat] = heats(settled, &from);
     let back = Figure::<Temperature>::settled(
         "return at the port",
         settled.return_k,
         "so that the mean water excess gives the heat needed, within the allowed drop",
-        from(),
+        from,
     );
     let how = How::Less(supply.work.clone(), back.work.clone());
     let drop =
         Figure::<TemperatureDifference>::new("temperature drop", supply.si() - back.si(), how);
-    let mean = mean_temperature(supply, &back);
-    let fill = fluid(job, &mean)?;
-    let heat = Figure::sum(
-        "heat that the loop carries",
-        &[heat_up.clone(), heat_down.clone(), leader_heat.clone()],
-    );
+    let fill = fluid(job, &mean_temperature(supply, &back))?;
+    let parts = [heat_up.clone(), heat_down.clone(), leader_heat.clone()];
+    let heat = Figure::sum("heat that the loop carries", &parts);
     let inputs =
         [&heat.work, &drop.work, &fill.density.work, &fill.specific_heat.work].map(Given::One);
     let flow: Figure<Flow> = Figure::by_law("flow", &hydraulics::FLOW_FOR_HEAT, &inputs)?;
     let mass_flow = Figure::<MassFlow>::product("mass flow", &[&flow.work, &fill.density.work]);
-    let tube = &build_up.tube;
-    let catalogue = || How::Catalogue(format!("{}: {}", tube.name, tube.source));
-    let bore = Figure::<Length>::new("mean inside diameter", tube.inside.si(), catalogue());
-    let rough = Figure::<Length>::new("roughness of the bore", tube.roughness.si(), catalogue());
-    let inputs = [&flow.work, &bore.work, &rough.work, &fill.density.work, &fill.viscosity.work]
-        .map(Given::One);
-    let law = &friction::TUBE_PRESSURE_GRADIENT;
-    let gradient = Figure::<PressureGradient>::by_law("friction per length", law, &inputs)?;
-    let velocity = Figure::by_law_output("velocity", law, &inputs, 1)?;
-    let reynolds = Figure::by_law_output("Reynolds number", law, &inputs, 2)?;
-    let bends = bend_losses(tube_loop);
-    let inputs =
-        [&tube_loop.length.work, &gradient.work, &bends.work, &fill.density.work, &velocity.work];
-    let friction = Figure::<PressureDifference>::by_law(
-        "friction over the loop",
-        &friction::CIRCUIT_PRESSURE_DROP,
-        &inputs.map(Given::One),
-    )?;
-    let inputs = [Given::from(&friction), Given::from(&fill.density)];
-    let head = Figure::by_law("head", &hydraulics::HEAD_OF_PRESSURE, &inputs)?;
+    let Moving { velocity, reynolds, friction, head } =
+        moving(tube_loop, &floor.build_up.tube, &fill, &flow)?;
     Ok(LoopFlow {
         key: tube_loop.key.clone(),
         heat_up,
@@ -148,6 +91,82 @@ pub(crate) fn loop_flow(
         friction,
         head,
     })
+}
+
+/// All that the settled numbers were made from, so that their standing is that of the weakest.
+fn made_from(tube_loop: &TubeLoop, floor: &Floor, supply: &Figure<Temperature>) -> Vec<Arc<Work>> {
+    let build_up = &floor.build_up;
+    [
+        &supply.work,
+        &floor.coefficient.work,
+        &floor.load.total.work,
+        &floor.indoor.work,
+        &tube_loop.area.work,
+        &tube_loop.leader_length.work,
+        &build_up.upward.work,
+        &build_up.downward.work,
+        &build_up.below.work,
+    ]
+    .map(Clone::clone)
+    .to_vec()
+}
+
+/// Heat to the room, below the floor, and of the leaders.
+fn heats(settled: &Settled, from: &[Arc<Work>]) -> [Figure<Power>; 3] {
+    let power = |name: &str, si: f64, how: &str| Figure::settled(name, si, how, from.to_vec());
+    [
+        power(
+            "heat to the room",
+            settled.up_w,
+            "output coefficient × mean water excess × floor of the loop",
+        ),
+        power(
+            "heat below the floor",
+            settled.down_w,
+            "EN 1264-3 downward heat at that output × floor of the loop, and below its leaders",
+        ),
+        power(
+            "heat of the leaders",
+            settled.leader_w,
+            "supply and return side by side warm the floor as one tube alone would (estimate)",
+        ),
+    ]
+}
+
+/// What the flow does in the tube.
+struct Moving {
+    velocity: Figure<Velocity>,
+    reynolds: Figure<Ratio>,
+    friction: Figure<PressureDifference>,
+    head: Figure<Head>,
+}
+
+fn moving(
+    tube_loop: &TubeLoop,
+    tube: &Tube,
+    fill: &Fill,
+    flow: &Figure<Flow>,
+) -> Result<Moving, LawError> {
+    let catalogue = || How::Catalogue(format!("{}: {}", tube.name, tube.source));
+    let bore = Figure::<Length>::new("mean inside diameter", tube.inside.si(), catalogue());
+    let rough = Figure::<Length>::new("roughness of the bore", tube.roughness.si(), catalogue());
+    let inputs = [&flow.work, &bore.work, &rough.work, &fill.density.work, &fill.viscosity.work];
+    let inputs = inputs.map(Given::One);
+    let law = &friction::TUBE_PRESSURE_GRADIENT;
+    let gradient = Figure::<PressureGradient>::by_law("friction per length", law, &inputs)?;
+    let velocity = Figure::by_law_output("velocity", law, &inputs, 1)?;
+    let reynolds = Figure::by_law_output("Reynolds number", law, &inputs, 2)?;
+    let bends = bend_losses(tube_loop);
+    let inputs =
+        [&tube_loop.length.work, &gradient.work, &bends.work, &fill.density.work, &velocity.work];
+    let friction = Figure::<PressureDifference>::by_law(
+        "friction over the loop",
+        &friction::CIRCUIT_PRESSURE_DROP,
+        &inputs.map(Given::One),
+    )?;
+    let inputs = [Given::from(&friction), Given::from(&fill.density)];
+    let head = Figure::by_law("head", &hydraulics::HEAD_OF_PRESSURE, &inputs)?;
+    Ok(Moving { velocity, reynolds, friction, head })
 }
 
 fn mean_temperature(
