@@ -18,6 +18,7 @@ mod paths;
 mod prove;
 mod run;
 mod state;
+mod totals;
 mod words;
 
 pub use balance::Balance;
@@ -26,6 +27,7 @@ pub use hold::{HoldCost, hold_cost};
 pub use memo::Memo;
 pub use run::{design, design_at};
 pub use state::State;
+pub use totals::Totals;
 
 use job::Finding;
 
@@ -44,6 +46,8 @@ pub struct Design {
     pub loops: Vec<loops::TubeLoop>,
     /// Water through them.
     pub flows: flow::Flows,
+    /// Sums over rooms and loops.
+    pub totals: Totals,
     /// What the design found, worst first.
     pub findings: Vec<Finding>,
     /// Revisions that were taken to meet a need, in order, in words.

@@ -45,6 +45,23 @@ impl Design {
 
     fn house_figures(&self, paths: &mut Paths) {
         paths.maybe("house", "loss", self.loads.total.as_ref());
+        let totals = &self.totals;
+        paths.maybe("house", "floor_area", totals.floor_area.as_ref());
+        paths.maybe("house", "heated_area", totals.heated_area.as_ref());
+        paths.maybe("house", "outdoors", totals.outdoors.as_ref());
+        paths.maybe("house", "air", totals.air.as_ref());
+        paths.maybe("house", "ground", totals.ground.as_ref());
+        paths.maybe("house", "neighbours", totals.neighbours.as_ref());
+        paths.maybe("house", "output", totals.output.as_ref());
+        paths.maybe("loops", "area", totals.loop_area.as_ref());
+        paths.maybe("loops", "field_length", totals.field_length.as_ref());
+        paths.maybe("loops", "leader_length", totals.leader_length.as_ref());
+        paths.maybe("loops", "tail_length", totals.tail_length.as_ref());
+        paths.maybe("loops", "length", totals.tube.as_ref());
+        paths.maybe("loops", "volume", totals.volume.as_ref());
+        paths.maybe("loops", "heat_up", totals.heat_up.as_ref());
+        paths.maybe("loops", "flow", totals.flow.as_ref());
+        paths.maybe("loops", "head", totals.head.as_ref());
         if let Some(ground) = &self.envelope.ground {
             paths.add("house", "ground_area", &ground.area);
             paths.add("house", "exposed_edge", &ground.exposed_edge);

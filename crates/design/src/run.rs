@@ -13,6 +13,7 @@ use crate::loops::{Layer, Layout, TubeLoop, Ways};
 use crate::memo::Memo;
 use crate::prove::prove;
 use crate::state::State;
+use crate::totals::Totals;
 use job::{Decision, Finding, Job, Severity};
 use quantity::{Quantity, SpecificHeat, Temperature};
 
@@ -82,7 +83,9 @@ fn pass(job: &Job, state: &State, tubed: &Tubed, memo: &mut Memo) -> (Design, Tu
         balance,
     };
     findings.extend(judge(&case));
+    let totals = Totals::of(&envelope, &loads, &emitters, &laid.loops, &flows);
     let mut design = Design {
+        totals,
         envelope,
         loads,
         emitters,

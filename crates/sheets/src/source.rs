@@ -48,6 +48,11 @@ impl<'a> Source<'a> {
         figure.map_or_else(|| Cell::CannotTell(why.to_owned()), |figure| self.cell(figure))
     }
 
+    /// The figure as a cell, blank where there is none.
+    pub(crate) fn cell_if<Q: Quantity>(&self, figure: Option<&Figure<Q>>) -> Cell {
+        figure.map_or(Cell::Blank, |figure| self.cell(figure))
+    }
+
     /// A bare quantity as a cell, with the working under that path if it has one.
     pub(crate) fn stated(&self, si: f64, units: Units, path: &str) -> Cell {
         let work = self.paths.work(path);

@@ -1,9 +1,8 @@
 //! The loop schedule: one row for each loop of tube.
 
-use super::{SMALL, column, total};
+use super::{SMALL, column};
 use crate::block::{Cell, Column, Row, Table};
 use crate::source::Source;
-use design::Figure;
 use design::flow::LoopFlow;
 use design::loops::TubeLoop;
 use quantity::{Measure, Quantity};
@@ -115,26 +114,24 @@ fn water(source: &Source, flow: Option<&LoopFlow>) -> [Cell; 7] {
 }
 
 fn totals(source: &Source) -> Row {
-    let (loops, flows) = (&source.design.loops, &source.design.flows.loops);
-    let heads: Vec<_> = flows.iter().map(|it| it.head.clone()).collect();
-    let worst = Figure::largest("head of the loop that needs most", &heads);
+    let totals = &source.design.totals;
     let mut cells = vec![Cell::text("total")];
     cells.extend((0..5).map(|_| Cell::Blank));
     cells.extend([
-        total(source, "area of all loops", loops.iter().map(|it| &it.area)),
-        total(source, "field of all loops", loops.iter().map(|it| &it.field_length)),
-        total(source, "leaders of all loops", loops.iter().map(|it| &it.leader_length)),
-        total(source, "risers and tails of all loops", loops.iter().map(|it| &it.tail_length)),
-        total(source, "tube of all loops", loops.iter().map(|it| &it.length)),
-        total(source, "water in all loops", loops.iter().map(|it| &it.volume)),
-        total(source, "heat up of all loops", flows.iter().map(|it| &it.heat_up)),
-        total(source, "flow of all loops", flows.iter().map(|it| &it.flow)),
+        source.cell_if(totals.loop_area.as_ref()),
+        source.cell_if(totals.field_length.as_ref()),
+        source.cell_if(totals.leader_length.as_ref()),
+        source.cell_if(totals.tail_length.as_ref()),
+        source.cell_if(totals.tube.as_ref()),
+        source.cell_if(totals.volume.as_ref()),
+        source.cell_if(totals.heat_up.as_ref()),
+        source.cell_if(totals.flow.as_ref()),
         Cell::Blank,
         Cell::Blank,
         Cell::Blank,
-        worst.map_or(Cell::Blank, |worst| source.cell(&worst)),
+        source.cell_if(totals.head.as_ref()),
         Cell::Blank,
-        Cell::Count(loops.iter().map(|it| it.tight_bends.len()).sum()),
+        Cell::Count(totals.tight_bends),
         Cell::Blank,
     ]);
     Row { key: "total".to_owned(), cells, total: true }

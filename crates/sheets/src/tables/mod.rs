@@ -13,10 +13,8 @@ pub(crate) use loops::loops;
 pub(crate) use manifolds::manifolds;
 pub(crate) use rooms::rooms;
 
-use crate::block::{Cell, Column, Units};
-use crate::source::Source;
-use design::Figure;
-use quantity::{Measure, Quantity, System, show_in, unit};
+use crate::block::{Column, Units};
+use quantity::{Measure, System, show_in, unit};
 
 /// A column in the usual units of a measure.
 pub(crate) fn column(key: &'static str, heading: &'static str, measure: Measure) -> Column {
@@ -35,14 +33,4 @@ pub(crate) fn shown_both(si: f64, measure: Measure, first: System) -> String {
     let show = |system: System| show_in(si, units.unit(system));
     let (one, other) = (show(first), show(first.other()));
     if units.agree() { one } else { format!("{one} ({other})") }
-}
-
-/// The sum of a column as a cell; blank where no row has a number.
-pub(crate) fn total<'f, Q: Quantity>(
-    source: &Source,
-    name: &str,
-    parts: impl Iterator<Item = &'f Figure<Q>>,
-) -> Cell {
-    let parts: Vec<Figure<Q>> = parts.cloned().collect();
-    if parts.is_empty() { Cell::Blank } else { source.cell(&Figure::sum(name, &parts)) }
 }

@@ -1,6 +1,6 @@
 //! Heat loss and floor output, room by room.
 
-use super::{column, total};
+use super::column;
 use crate::block::{Cell, Column, Row, Table};
 use crate::source::Source;
 use design::emitters::HeatedFloor;
@@ -109,27 +109,21 @@ fn heated(source: &Source, room: &Room, floor: Option<&HeatedFloor>) -> Vec<Cell
 }
 
 fn totals(source: &Source) -> Row {
-    let (design, rooms) = (source.design, &source.design.loads.rooms);
-    let areas = design.envelope.enclosures.iter().filter_map(|it| it.area.as_ref());
-    let floors = &design.emitters.floors;
-    let loss = match &design.loads.total {
-        Some(all) => source.cell(all),
-        None => Cell::Blank,
-    };
+    let totals = &source.design.totals;
     let cells = vec![
         Cell::text("total"),
-        total(source, "floor area of all rooms", areas),
-        total(source, "heated area of all rooms", floors.iter().map(|it| &it.area)),
+        source.cell_if(totals.floor_area.as_ref()),
+        source.cell_if(totals.heated_area.as_ref()),
         Cell::Blank,
-        total(source, "loss to outdoors of all rooms", rooms.iter().map(|it| &it.outdoors)),
-        total(source, "loss to air of all rooms", rooms.iter().map(|it| &it.air)),
-        total(source, "loss to the ground of all rooms", rooms.iter().map(|it| &it.ground)),
-        total(source, "loss to neighbours of all rooms", rooms.iter().map(|it| &it.neighbours)),
-        loss,
+        source.cell_if(totals.outdoors.as_ref()),
+        source.cell_if(totals.air.as_ref()),
+        source.cell_if(totals.ground.as_ref()),
+        source.cell_if(totals.neighbours.as_ref()),
+        source.cell_if(source.design.loads.total.as_ref()),
         Cell::Blank,
         Cell::Blank,
         Cell::Blank,
-        total(source, "output of all floors", floors.iter().map(|it| &it.output)),
+        source.cell_if(totals.output.as_ref()),
         Cell::Blank,
     ];
     Row { key: "total".to_owned(), cells, total: true }

@@ -5,7 +5,7 @@ use design::envelope::{Enclosure, Envelope, PlacedOpening};
 use design::flow::{Flows, LoopFlow, ManifoldFlow};
 use design::loads::{Loads, RoomLoss};
 use design::loops::{Layout, Leader, TubeLoop};
-use design::{Balance, Design, Figure, How};
+use design::{Balance, Design, Figure, How, Totals};
 use job::{Decided, Finding, Job, Mend, Opening, Promise, Reason, Room, Severity, Where};
 use plane::fill::{FillSpec, counterflow};
 use plane::{Point, Region};
@@ -20,6 +20,7 @@ pub(crate) fn design(job: &Job) -> Design {
         layouts: Vec::new(),
         loops: Vec::new(),
         flows: Flows::default(),
+        totals: Totals::default(),
         findings: Vec::new(),
         revisions: vec!["closer spacing in the bath".to_owned()],
         balance: Balance { rounds: 4, last_change_w: 0.01, settled: true },
@@ -36,6 +37,7 @@ pub(crate) fn design(job: &Job) -> Design {
     if let (Some(manifold), false) = (job.manifolds.first(), out.loops.is_empty()) {
         out.flows.manifolds.push(manifold_flow(&manifold.key, &out.flows.loops));
     }
+    out.totals = Totals::of(&out.envelope, &out.loads, &out.emitters, &out.loops, &out.flows);
     out
 }
 

@@ -1,0 +1,96 @@
+//! Sums over rooms and loops, as the papers show them.
+
+use crate::emitters::Emitters;
+use crate::envelope::Envelope;
+use crate::figure::Figure;
+use crate::flow::Flows;
+use crate::loads::Loads;
+use crate::loops::TubeLoop;
+use quantity::{Area, Flow, Head, Length, Power, Quantity, Volume};
+
+/// Sums over the job; none where nothing is there to sum.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Totals {
+    /// Floor area of all rooms.
+    pub floor_area: Option<Figure<Area>>,
+    /// Heated floor of all rooms.
+    pub heated_area: Option<Figure<Area>>,
+    /// Loss to outdoors of all rooms.
+    pub outdoors: Option<Figure<Power>>,
+    /// Loss for outdoor air of all rooms.
+    pub air: Option<Figure<Power>>,
+    /// Loss into the ground from floor without tube.
+    pub ground: Option<Figure<Power>>,
+    /// Loss to neighbouring rooms, which cancels inside the house.
+    pub neighbours: Option<Figure<Power>>,
+    /// Heat that all floors give.
+    pub output: Option<Figure<Power>>,
+    /// Floor of all loops.
+    pub loop_area: Option<Figure<Area>>,
+    /// Tube in all fields.
+    pub field_length: Option<Figure<Length>>,
+    /// Tube in all leaders.
+    pub leader_length: Option<Figure<Length>>,
+    /// Tube in all risers and tails.
+    pub tail_length: Option<Figure<Length>>,
+    /// All tube.
+    pub tube: Option<Figure<Length>>,
+    /// Water in all loops.
+    pub volume: Option<Figure<Volume>>,
+    /// Heat to the rooms from all fields.
+    pub heat_up: Option<Figure<Power>>,
+    /// Flow of all loops.
+    pub flow: Option<Figure<Flow>>,
+    /// Head of the loop that needs most.
+    pub head: Option<Figure<Head>>,
+    /// Bends tighter than the tube allows.
+    pub tight_bends: usize,
+}
+
+impl Totals {
+    /// The sums of these stages.
+    pub fn of(
+        envelope: &Envelope,
+        loads: &Loads,
+        emitters: &Emitters,
+        loops: &[TubeLoop],
+        flows: &Flows,
+    ) -> Self {
+        let (rooms, floors, water) = (&loads.rooms, &emitters.floors, &flows.loops);
+        let heads: Vec<Figure<Head>> = water.iter().map(|flow| flow.head.clone()).collect();
+        let areas = envelope.enclosures.iter().filter_map(|enclosure| enclosure.area.as_ref());
+        Totals {
+            floor_area: sum("floor area of all rooms", areas),
+            heated_area: sum("heated area of all rooms", floors.iter().map(|it| &it.area)),
+            outdoors: sum("loss to outdoors of all rooms", rooms.iter().map(|it| &it.outdoors)),
+            air: sum("loss to air of all rooms", rooms.iter().map(|it| &it.air)),
+            ground: sum("loss to the ground of all rooms", rooms.iter().map(|it| &it.ground)),
+            neighbours: sum(
+                "loss to neighbours of all rooms",
+                rooms.iter().map(|it| &it.neighbours),
+            ),
+            output: sum("output of all floors", floors.iter().map(|it| &it.output)),
+            loop_area: sum("area of all loops", loops.iter().map(|it| &it.area)),
+            field_length: sum("field of all loops", loops.iter().map(|it| &it.field_length)),
+            leader_length: sum("leaders of all loops", loops.iter().map(|it| &it.leader_length)),
+            tail_length: sum(
+                "risers and tails of all loops",
+                loops.iter().map(|it| &it.tail_length),
+            ),
+            tube: sum("tube of all loops", loops.iter().map(|it| &it.length)),
+            volume: sum("water in all loops", loops.iter().map(|it| &it.volume)),
+            heat_up: sum("heat up of all loops", water.iter().map(|it| &it.heat_up)),
+            flow: sum("flow of all loops", water.iter().map(|it| &it.flow)),
+            head: Figure::largest("head of the loop that needs most", &heads),
+            tight_bends: loops.iter().map(|it| it.tight_bends.len()).sum(),
+        }
+    }
+}
+
+fn sum<'a, Q: Quantity>(
+    name: &str,
+    parts: impl Iterator<Item = &'a Figure<Q>>,
+) -> Option<Figure<Q>> {
+    let parts: Vec<Figure<Q>> = parts.cloned().collect();
+    (!parts.is_empty()).then(|| Figure::sum(name, &parts))
+}
