@@ -118,8 +118,11 @@ pub(crate) fn room_path(room: &str, key: &str) -> String {
 pub(crate) fn applied(job: &Job, edits: &[Edit]) -> Option<Job> {
     let mut changed = job.clone();
     for edit in edits {
-        let Edit::Set { path, value } = edit else { return None };
-        set(&mut changed, path, value)?;
+        match edit {
+            Edit::Set { path, value } => set(&mut changed, path, value)?,
+            Edit::Unset { path } if release(&mut changed, path) => {}
+            _ => return None,
+        }
     }
     Some(changed)
 }

@@ -27,7 +27,11 @@ pub fn number_in(si: f64, unit: &Unit) -> String {
     let text = decimal(number, decimals);
     if *unit == INCH || *unit == MILLIMETRE {
         // Small lengths are mostly whole: 12 in, not 12.00 in.
-        return text.trim_end_matches('0').trim_end_matches('.').to_owned();
+        let short = text.trim_end_matches('0').trim_end_matches('.');
+        // A bore is rough by thousandths of a millimetre.
+        let tiny = short.trim_start_matches('-') == "0" && number != 0.0;
+        let fine = decimal(number, 5);
+        return if tiny { fine.trim_end_matches('0').to_owned() } else { short.to_owned() };
     }
     text
 }

@@ -252,7 +252,7 @@ fn surface_limit(job: &Job, room: &Room) -> Figure<Temperature> {
 }
 
 /// Supply temperature at which a floor just gives what it must, with the design drop.
-fn supply_needed(floor: &Floor, drop: &Figure<TemperatureDifference>) -> f64 {
+pub(crate) fn supply_needed(floor: &Floor, drop: &Figure<TemperatureDifference>) -> f64 {
     let target = floor.flux_needed.si().clamp(0.0, floor.flux_limit.si().max(0.0));
     supply_for(target, floor.coefficient.si(), floor.indoor.si(), drop.si())
 }

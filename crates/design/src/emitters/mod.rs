@@ -8,7 +8,7 @@ mod choose;
 mod finish;
 
 pub(crate) use build_up::BuildUp;
-pub(crate) use choose::{Choice, Floor, choose, supply_for};
+pub(crate) use choose::{Choice, Floor, choose, supply_for, supply_needed};
 pub(crate) use finish::emitters;
 
 use crate::figure::Figure;

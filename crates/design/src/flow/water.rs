@@ -215,7 +215,8 @@ fn one_manifold(key: &str, own: &[&LoopFlow]) -> Option<ManifoldFlow> {
     let heat = Figure::sum("heat of all loops", &parts);
     let mass: f64 = own.iter().map(|flow| flow.mass_flow.si()).sum();
     let mixed: f64 = own.iter().map(|flow| flow.mass_flow.si() * flow.back.si()).sum();
-    let from: Vec<Arc<Work>> = own.iter().map(|flow| flow.back.work.clone()).collect();
+    let parts = |flow: &&LoopFlow| [flow.back.work.clone(), flow.mass_flow.work.clone()];
+    let from: Vec<Arc<Work>> = own.iter().flat_map(parts).collect();
     let back_k = if mass > 0.0 { mixed / mass } else { worst.back.si() };
     let back = Figure::settled("mixed return", back_k, "returns weighted by mass flow", from);
     Some(ManifoldFlow {

@@ -1,14 +1,18 @@
 //! Floors: what they must give against what they may and can.
 
 use super::Case;
-use super::mends::{closer_spacings, closer_than, hold_spacing, warmer_supplies, wider_spacings};
-use crate::emitters::{Floor, HeatedFloor, supply_for};
+use super::mends::{
+    closer_spacings, closer_than, hold_spacing, released_supply, warmer_supplies, wider_spacings,
+};
+use crate::emitters::{Floor, HeatedFloor, supply_needed};
 use crate::figure::{Figure, How};
 use job::{Decision, Finding, Severity};
 use quantity::{Length, Measure, Quantity};
 
 /// Heat by which a floor may fall short before it counts, as a share of the need.
 const SHORT_SHARE: f64 = 0.01;
+/// Warmth over the limit that counts, kelvin.
+const OVER_LIMIT_K: f64 = 0.1;
 /// Heat beyond a room's need that is worth a look, as a share of its loss.
 const OVER_SHARE: f64 = 0.25;
 /// A room that needs water warmer than all others by this much is worth a look, kelvin.
@@ -20,6 +24,7 @@ pub(super) fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         let Some(heated) = heated else { continue };
         too_warm(case, floor, heated, findings);
         short(case, floor, heated, findings);
+        over_limit(case, floor, heated, findings);
         over_heated(case, floor, heated, findings);
         insulation(case, floor, findings);
     }
@@ -110,6 +115,34 @@ fn short(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &mut Ve
     findings.push(finding);
 }
 
+/// A floor that gets warmer than it may, because its water cannot cool far enough on the way.
+fn over_limit(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &mut Vec<Finding>) {
+    let over_k = heated.surface.si() - heated.surface_limit.si();
+    if over_k <= OVER_LIMIT_K {
+        return;
+    }
+    let words = case.words();
+    let message = format!(
+        "its floor would run at {} with this water, even with the largest drop allowed",
+        words.temperature(heated.surface.si())
+    );
+    let (value, source) = (words.temperature(floor.limit.si()), rule_of(&floor.limit));
+    let mut finding = Finding::new(
+        Severity::Stop,
+        "floor-over-limit",
+        format!("room.{}", floor.room),
+        message,
+        "lay its tube wider, run cooler water, or mix its water down; a thermostat alone does not \
+         keep a floor from running hot",
+    )
+    .at(place(case, floor))
+    .amount(over_k)
+    .limit(value, source);
+    finding.mends.extend(wider_spacings(case, &floor.room, floor.spacing.value.si()));
+    finding.mends.extend(released_supply(case));
+    findings.push(finding);
+}
+
 /// A floor that gives far more than its room needs, even with the largest drop allowed.
 fn over_heated(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &mut Vec<Finding>) {
     let over_w = -heated.short.si();
@@ -178,18 +211,18 @@ fn supply(case: &Case<'_>, findings: &mut Vec<Finding>) {
     }
     let words = case.words();
     let message = format!("the water is held at {}", words.temperature(supply.value.si()));
-    findings.push(
-        Finding::new(
-            Severity::Stop,
-            "supply-too-hot",
-            "heating.supply",
-            message,
-            "hold it cooler or leave it to the design",
-        )
-        .at(case.job.heating.supply.held().map(|held| held.place))
-        .amount(over_k)
-        .limit(words.temperature(rule.value.si()), rule.citation()),
-    );
+    let mut finding = Finding::new(
+        Severity::Stop,
+        "supply-too-hot",
+        "heating.supply",
+        message,
+        "hold it cooler or leave it to the design",
+    )
+    .at(case.job.heating.supply.held().map(|held| held.place))
+    .amount(over_k)
+    .limit(words.temperature(rule.value.si()), rule.citation());
+    finding.mends.extend(released_supply(case));
+    findings.push(finding);
 }
 
 /// The room that sets the water temperature for all, if it alone does and closer tube helps.
@@ -197,25 +230,26 @@ fn governing(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let (Decision::Open, Some(room)) = (&case.job.heating.supply, &case.emitters.governing) else {
         return;
     };
-    let needed = |heated: &HeatedFloor| heated.supply_needed.si();
-    let others = case.emitters.floors.iter().filter(|heated| heated.room != *room);
-    let next_k = others.map(needed).fold(f64::NEG_INFINITY, f64::max);
-    let Some(heated) = case.emitters.floors.iter().find(|heated| heated.room == *room) else {
+    if case.loops.is_empty() {
         return;
-    };
+    }
+    // Needs as the supply was chosen by them: before leaders' heat is known.
+    let needed = |floor: &Floor| supply_needed(floor, &case.choice.drop);
+    let others = case.choice.floors.iter().filter(|floor| floor.room != *room);
+    let next_k = others.map(needed).fold(f64::NEG_INFINITY, f64::max);
     let Some(floor) = case.choice.floors.iter().find(|floor| floor.room == *room) else { return };
     let Some(spacing) = closer_than(case, floor.spacing.value.si()).first().copied() else {
         return;
     };
-    let Some(closer_k) = supply_with(case, floor, heated, spacing.si()) else { return };
+    let Some(closer_k) = supply_with(case, floor, spacing.si()) else { return };
     let would_k = closer_k.max(next_k);
-    if needed(heated) - would_k < GOVERNS_BY_K {
+    if needed(floor) - would_k < GOVERNS_BY_K {
         return;
     }
     let words = case.words();
     let message = format!(
         "sets the water temperature for all: it needs {}; at {} all could do with {}",
-        words.temperature(needed(heated)),
+        words.temperature(needed(floor)),
         words.small(spacing.si()),
         words.temperature(would_k)
     );
@@ -228,22 +262,17 @@ fn governing(case: &Case<'_>, findings: &mut Vec<Finding>) {
             "cooler water costs less to make; weigh it against the extra tube",
         )
         .at(place(case, floor))
-        .amount(needed(heated))
+        .amount(needed(floor))
         .mend(hold_spacing(case, room, "closer", spacing)),
     );
 }
 
 /// Supply temperature that a floor would need at another spacing.
-fn supply_with(
-    case: &Case<'_>,
-    floor: &Floor,
-    heated: &HeatedFloor,
-    spacing_m: f64,
-) -> Option<f64> {
+fn supply_with(case: &Case<'_>, floor: &Floor, spacing_m: f64) -> Option<f64> {
     let spacing = Figure::<Length>::new("spacing", spacing_m, How::Decided(String::new()));
     let coefficient = floor.build_up.output_coefficient(&spacing).ok()?;
-    let wanted = heated.flux_needed.si().clamp(0.0, floor.flux_limit.si().max(0.0));
-    Some(supply_for(wanted, coefficient.si(), floor.indoor.si(), case.choice.drop.si()))
+    let closer = Floor { coefficient, ..floor.clone() };
+    Some(supply_needed(&closer, &case.choice.drop))
 }
 
 fn place(case: &Case<'_>, floor: &Floor) -> Option<job::Place> {

@@ -79,6 +79,16 @@ pub(super) fn warmer_supplies(case: &Case<'_>, needed_k: f64) -> Vec<Mend> {
         .collect()
 }
 
+/// A held supply released, so that the design chooses it; none if it is open already.
+pub(super) fn released_supply(case: &Case<'_>) -> Option<Mend> {
+    case.job.heating.supply.held()?;
+    Some(Mend {
+        words: "cooler supply: leave it to the design".to_owned(),
+        edits: vec![Edit::Unset { path: "heating.supply".to_owned() }],
+        promise: Promise::Goes,
+    })
+}
+
 /// More loops for a room, from a count upward.
 pub(super) fn more_loops(room: &str, from: u32) -> Vec<Mend> {
     let counts = from..=from + LOOPS_MORE;

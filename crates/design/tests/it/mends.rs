@@ -84,7 +84,9 @@ fn every_mend_of_the_cabin_held_badly() {
     let one =
         with(FLAT, "finish = \"laminate\"", "finish = \"laminate\"\nloops = 1\nspacing = 100");
     all.extend(try_all(&one));
-    for kind in ["closer spacing", "warmer supply", "another loop"] {
+    let hot = with(CABIN, "supply = \"auto\"", "supply = \"150 F\"");
+    all.extend(try_all(&hot));
+    for kind in ["cooler supply", "closer spacing", "warmer supply", "another loop"] {
         assert!(all.contains(kind), "{kind} is not among {all:?}");
     }
 }

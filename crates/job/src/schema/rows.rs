@@ -209,7 +209,7 @@ pub(crate) const ROWS: &[Row] = &[
     row("room.*", "finish", Fact, Reference(Target::Finish),
         assumed("bare-concrete", "no finish was named"),
         "Finish on the floor, by its catalogue key."),
-    row("room.*", "spacing", Decision, short((0.05, 0.4)), Open,
+    row("room.*", "spacing", Decision, short((0.05, 0.41)), Open,
         "Distance of neighbouring tubes, centre to centre."),
     row("room.*", "loops", Decision, Count(1, 40), Open,
         "How many loops."),

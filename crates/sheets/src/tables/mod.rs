@@ -27,6 +27,7 @@ pub(crate) const SMALL: Units = Units { us: &unit::INCH, si: &unit::MILLIMETRE }
 /// A number in both unit systems; a length below a metre in inches and millimetres.
 pub(crate) fn shown_both(si: f64, measure: Measure, first: System) -> String {
     let units = match measure {
+        Measure::Ratio => return show_in(si, &unit::ONE),
         Measure::Length if si.abs() < 1.0 => SMALL,
         measure => Units::of(measure),
     };
