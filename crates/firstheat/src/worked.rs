@@ -19,7 +19,11 @@ impl Worked {
     /// Reads and designs a text; the memo only saves time.
     pub(crate) fn out_of(text: String, library: &Library, memo: &mut Memo) -> Self {
         let (job, reading) = job::read(&text, library);
-        let design = design::design(&job, memo);
+        let mut design = design::design(&job, memo);
+        // A text with a line that cannot be read takes no edit: offer none until it is mended.
+        for finding in &mut design.findings {
+            finding.mends.retain(|mend| job::apply(&text, &mend.edits).is_ok());
+        }
         Worked { text, job, design, reading }
     }
 
@@ -69,4 +73,22 @@ pub(crate) fn key_of(text: &str) -> String {
     let mut hasher = DefaultHasher::new();
     text.hash(&mut hasher);
     format!("{:016x}", hasher.finish())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Worked;
+    use design::Memo;
+    use job::Library;
+
+    #[test]
+    fn a_text_that_takes_no_edit_is_offered_none() {
+        let mends = |text: &str| {
+            let worked = Worked::out_of(text.to_owned(), &Library::built_in(), &mut Memo::new());
+            worked.design.findings.iter().map(|finding| finding.mends.len()).sum::<usize>()
+        };
+        let cabin = include_str!("../../../jobs/cabin.toml");
+        assert!(mends(cabin) > 0);
+        assert_eq!(mends(&format!("{cabin}\n[room.bath]\nindoor = 75\n")), 0);
+    }
 }
