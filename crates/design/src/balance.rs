@@ -69,8 +69,6 @@ pub(crate) struct Problem<'a> {
 /// The answer, in the order of the loops.
 pub(crate) struct Solution {
     pub(crate) loops: Vec<Settled>,
-    /// Heat of leaders that each crossed room receives, in the order of the crossed rooms.
-    pub(crate) credit_w: Vec<f64>,
     pub(crate) balance: Balance,
 }
 
@@ -95,7 +93,7 @@ impl Problem<'_> {
             credit_w = self.credits(&next);
             loops = next;
         }
-        Solution { loops, credit_w, balance }
+        Solution { loops, balance }
     }
 
     fn start(&self) -> Settled {

@@ -188,8 +188,7 @@ fn settle(
     let choice = choice.as_laid(job, &loops);
     let Some(supply) = &choice.supply else {
         let balance = Balance { rounds: 0, last_change_w: 0.0, settled: true };
-        let credit_w = vec![0.0; choice.crossed.len()];
-        let solution = Solution { loops: vec![Default::default(); loops.len()], credit_w, balance };
+        let solution = Solution { loops: vec![Default::default(); loops.len()], balance };
         let flows = vec![None; loops.len()];
         return LaidOut { choice, loops, layouts, flows, solution, findings };
     };

@@ -6,7 +6,9 @@ use crate::figure::{Figure, Given, How};
 use crate::loops::TubeLoop;
 use job::{Finding, Severity};
 use laws::{LawError, panel as law};
-use quantity::{HeatFlux, Power, Quantity, Temperature, TemperatureDifference};
+use quantity::{
+    HeatFlux, Length, LinearTransmittance, Power, Quantity, Temperature, TemperatureDifference,
+};
 
 /// The heated floors as designed.
 pub(crate) fn emitters(
@@ -25,9 +27,7 @@ pub(crate) fn emitters(
                 .filter(|(tube_loop, _)| tube_loop.room == floor.room)
                 .map(|(_, settled)| settled)
                 .collect();
-            let crossed = choice.crossed.iter().position(|crossed| crossed.room == floor.room);
-            let credit_w = crossed.map_or(0.0, |number| solution.credit_w[number]);
-            heated(choice, floor, &own, credit_w)
+            heated(choice, floor, &own, credit(choice, floor, loops, solution))
                 .map_err(|error| {
                     let subject = format!("room.{}", floor.room);
                     let message = format!("cannot tell what its floor gives: {error}");
@@ -45,17 +45,9 @@ fn heated(
     choice: &Choice,
     floor: &Floor,
     own: &[&Settled],
-    credit_w: f64,
+    credit: Figure<Power>,
 ) -> Result<HeatedFloor, LawError> {
     let supply_k = choice.supply.as_ref().map_or(floor.indoor.si(), |supply| supply.value.si());
-    let credit = Figure::<Power>::settled(
-        "heat of leaders that cross the room",
-        credit_w,
-        "settled with the water; supply and return warm the floor as one tube alone would",
-        [&floor.build_up.cover.work, &floor.build_up.screed.work, &floor.build_up.covering.work]
-            .map(Clone::clone)
-            .to_vec(),
-    );
     let needed = floor.load.total.less("heat the floor must give", &credit);
     let flux_needed: Figure<HeatFlux> =
         Figure::quotient("heat needed per heated floor", &needed.work, &floor.area.work);
@@ -106,6 +98,50 @@ fn heated(
         output,
         short,
     })
+}
+
+/// Heat that leaders give a room on their way through: each by its length in it.
+fn credit(
+    choice: &Choice,
+    floor: &Floor,
+    loops: &[TubeLoop],
+    solution: &Solution,
+) -> Figure<Power> {
+    let name = "heat of leaders that cross the room";
+    let crossed = choice.crossed.iter().find(|crossed| crossed.room == floor.room);
+    let (Some(crossed), Some(supply)) = (crossed, &choice.supply) else {
+        return Figure::sum(name, &[]);
+    };
+    let build_up = &floor.build_up;
+    let pair = Figure::<LinearTransmittance>::settled(
+        "heat per length and degree of supply and return side by side",
+        crossed.leaders_w_mk,
+        "EN 1264-2 output at 0.375 m spacing times 0.375 m, as one tube alone (estimate)",
+        [&build_up.cover.work, &build_up.screed.work, &build_up.covering.work]
+            .map(Clone::clone)
+            .to_vec(),
+    );
+    let mut parts = Vec::new();
+    for (tube_loop, settled) in loops.iter().zip(&solution.loops) {
+        let Some(leader) = &tube_loop.leader else { continue };
+        let mean_k = (supply.value.si() + settled.return_k) / 2.0;
+        let excess = Figure::<TemperatureDifference>::settled(
+            format!("mean water of {} less room temperature", tube_loop.key),
+            (mean_k - floor.indoor.si()).max(0.0),
+            "mean of supply and return at the port, less room temperature",
+            vec![floor.indoor.work.clone()],
+        );
+        for (_, metres) in leader.lengths.iter().filter(|(room, _)| *room == floor.room) {
+            let length = Figure::<Length>::taken_off(
+                format!("leader of {} in this room", tube_loop.key),
+                *metres,
+                "one way, as drawn",
+            );
+            let heat = format!("leader of {}", tube_loop.key);
+            parts.push(Figure::product(heat, &[&length.work, &pair.work, &excess.work]));
+        }
+    }
+    Figure::sum(name, &parts)
 }
 
 fn none_needed(flux: &Figure<HeatFlux>) -> Figure<TemperatureDifference> {
