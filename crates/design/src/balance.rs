@@ -31,9 +31,6 @@ pub struct Balance {
 /// The settled water of one loop, in SI.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub(crate) struct Settled {
-    /// Water temperature where the field begins and ends.
-    pub(crate) field_supply_k: f64,
-    pub(crate) field_return_k: f64,
     /// Return temperature at the port.
     pub(crate) return_k: f64,
     pub(crate) up_w: f64,
@@ -97,12 +94,7 @@ impl Problem<'_> {
     }
 
     fn start(&self) -> Settled {
-        Settled {
-            field_supply_k: self.supply_k,
-            field_return_k: self.supply_k - self.drop_k[0],
-            return_k: self.supply_k - self.drop_k[0],
-            ..Settled::default()
-        }
+        Settled { return_k: self.supply_k - self.drop_k[0], ..Settled::default() }
     }
 
     /// One loop, with its leaders' heat and its room's credit from the last round.
@@ -129,17 +121,9 @@ impl Problem<'_> {
         let carried_w = up_w + down_w + field.lost_w;
         if drop_k <= 0.0 || carried_w <= 0.0 {
             let still_k = self.supply_k.max(room_k);
-            return Settled {
-                field_supply_k: still_k,
-                field_return_k: still_k,
-                return_k: still_k,
-                ..Settled::default()
-            };
+            return Settled { return_k: still_k, ..Settled::default() };
         }
-        let on_the_way_k = 0.5 * drop_k * field.lost_w / carried_w;
         Settled {
-            field_supply_k: self.supply_k - on_the_way_k,
-            field_return_k: self.supply_k - drop_k + on_the_way_k,
             return_k: self.supply_k - drop_k,
             up_w,
             down_w: down_w + below_w,

@@ -72,7 +72,7 @@ fn tube<'a>(job: &'a Job, findings: &mut Vec<Finding>) -> Option<&'a Tube> {
     found
 }
 
-/// Decides spacings and supply temperature, in that order.
+/// Decides the spacing of each floor; the supply temperature follows once loops are laid.
 pub(crate) fn choose(
     job: &Job,
     envelope: &Envelope,
@@ -94,9 +94,7 @@ pub(crate) fn choose(
             floors.extend(floor(job, envelope, loss, tube, weather, &drop, findings));
         }
     }
-    let mut choice = Choice { floors, supply: None, governing: None, drop, crossed };
-    choice.decide_supply(job);
-    choice
+    Choice { floors, supply: None, governing: None, drop, crossed }
 }
 
 impl Choice {
@@ -112,7 +110,7 @@ impl Choice {
         self.governing = governing.map(|(room, _)| room);
     }
 
-    /// The same choice for loops as laid: each floor's output by its widest spacing as laid.
+    /// The choice for loops as laid: each floor's output by its widest spacing, then the supply.
     pub(crate) fn as_laid(&self, job: &Job, loops: &[TubeLoop]) -> Choice {
         let mut laid = self.clone();
         for floor in &mut laid.floors {

@@ -11,6 +11,7 @@ use quantity::{Length, Quantity};
 const NEAR_LIMIT: f64 = 0.95;
 /// Less floor near a tube than this is worth a look.
 const COVERED_LEAST: f64 = 0.95;
+
 pub(super) fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     for floor in &case.choice.floors {
         let own: Vec<&TubeLoop> =
