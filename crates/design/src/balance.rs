@@ -134,7 +134,7 @@ impl Problem<'_> {
 
     /// Heat per area that a floor shall give.
     fn target_w_m2(&self, floor: &Floor, credit_w: f64) -> f64 {
-        let needed = (floor.load.total.si() - credit_w) / floor.area.si();
+        let needed = (floor.load.heat.total.si() - credit_w) / floor.area.si();
         needed.clamp(0.0, floor.flux_limit.si().max(0.0))
     }
 

@@ -84,12 +84,12 @@ impl Design {
             }
         }
         if let Some(loss) = self.loads.rooms.iter().find(|loss| loss.room == *room) {
-            paths.add(&subject, "outdoors", &loss.outdoors);
-            paths.add(&subject, "ground", &loss.ground);
-            paths.add(&subject, "neighbours", &loss.neighbours);
-            paths.add(&subject, "air", &loss.air);
+            paths.add(&subject, "outdoors", &loss.heat.outdoors);
+            paths.add(&subject, "ground", &loss.heat.ground);
+            paths.add(&subject, "neighbours", &loss.heat.neighbours);
+            paths.add(&subject, "air", &loss.heat.air);
             paths.add(&subject, "air_flow", &loss.air_flow);
-            paths.add(&subject, "loss", &loss.total);
+            paths.add(&subject, "loss", &loss.heat.total);
             paths.maybe(&subject, "loss_per_area", loss.per_area.as_ref());
             paths.maybe(&subject, "heated_area", loss.available.as_ref());
         }

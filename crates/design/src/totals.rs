@@ -62,12 +62,15 @@ impl Totals {
         Totals {
             floor_area: sum("floor area of all rooms", areas),
             heated_area: sum("heated area of all rooms", floors.iter().map(|it| &it.area)),
-            outdoors: sum("loss to outdoors of all rooms", rooms.iter().map(|it| &it.outdoors)),
-            air: sum("loss to air of all rooms", rooms.iter().map(|it| &it.air)),
-            ground: sum("loss to the ground of all rooms", rooms.iter().map(|it| &it.ground)),
+            outdoors: sum(
+                "loss to outdoors of all rooms",
+                rooms.iter().map(|it| &it.heat.outdoors),
+            ),
+            air: sum("loss to air of all rooms", rooms.iter().map(|it| &it.heat.air)),
+            ground: sum("loss to the ground of all rooms", rooms.iter().map(|it| &it.heat.ground)),
             neighbours: sum(
                 "loss to neighbours of all rooms",
-                rooms.iter().map(|it| &it.neighbours),
+                rooms.iter().map(|it| &it.heat.neighbours),
             ),
             output: sum("output of all floors", floors.iter().map(|it| &it.output)),
             loop_area: sum("area of all loops", loops.iter().map(|it| &it.area)),

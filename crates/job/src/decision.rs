@@ -36,6 +36,10 @@ pub struct Stated<T> {
 pub enum Origin {
     /// The text states it.
     Stated(Place),
+    /// The text states it, and that it was measured.
+    Measured(Place),
+    /// The text states it, and that it was assumed.
+    Supposed(Place),
     /// The text is silent; this is what we take, and why.
     Assumed(String),
     /// The text is silent; the storey, the house or the heating as a whole states it here.
@@ -55,7 +59,8 @@ impl<T> Fact<T> {
     /// The place in the text, if the text states it.
     pub fn place(&self) -> Option<Place> {
         match self.origin {
-            Origin::Stated(place) | Origin::Inherited(place) => Some(place),
+            Origin::Stated(place) | Origin::Measured(place) => Some(place),
+            Origin::Supposed(place) | Origin::Inherited(place) => Some(place),
             Origin::Assumed(_) => None,
         }
     }

@@ -71,6 +71,9 @@ const fn unit_ending(measure: Measure) -> &'static str {
         Measure::AirChange => "_per_s",
         Measure::Ratio => "",
         Measure::Angle => "_rad",
+        Measure::Energy => "_j",
+        Measure::DegreeTime => "_ks",
+        Measure::ArealMass => "_kg_m2",
     }
 }
 

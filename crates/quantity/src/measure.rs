@@ -86,11 +86,17 @@ pub enum Measure {
     Ratio,
     /// An angle.
     Angle,
+    /// An amount of heat or fuel energy.
+    Energy,
+    /// Degrees below a base temperature, summed over days.
+    DegreeTime,
+    /// Mass per area, as of a floor finish.
+    ArealMass,
 }
 
 impl Measure {
     /// Every measure, in the order of declaration.
-    pub const ALL: [Measure; 29] = {
+    pub const ALL: [Measure; 32] = {
         use Measure::*;
         [
             Length,
@@ -122,6 +128,9 @@ impl Measure {
             AirChange,
             Ratio,
             Angle,
+            Energy,
+            DegreeTime,
+            ArealMass,
         ]
     };
 
@@ -157,6 +166,9 @@ impl Measure {
             Measure::AirChange => "an air change rate",
             Measure::Ratio => "a ratio",
             Measure::Angle => "an angle",
+            Measure::Energy => "an energy",
+            Measure::DegreeTime => "degree-days",
+            Measure::ArealMass => "a weight per area",
         }
     }
 

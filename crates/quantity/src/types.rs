@@ -73,6 +73,8 @@ from_uom! {
     Ratio = Ratio;
     /// An angle.
     Angle = Angle;
+    /// An amount of heat or fuel energy.
+    Energy = Energy;
 }
 
 macro_rules! own {
@@ -110,6 +112,10 @@ own! {
     PressureGradient;
     /// Height of a column of the fluid itself, m.
     Head;
+    /// Degrees below a base temperature, summed over days, K·s.
+    DegreeTime;
+    /// Mass per area, kg/m².
+    ArealMass;
 }
 
 impl GaugePressure {

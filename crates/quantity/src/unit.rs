@@ -87,6 +87,12 @@ units! {
     MILLIMETRE: Length, "mm", [], 0.001, 0.0, 1, NEITHER;
     /// Square foot.
     SQUARE_FOOT: Area, "ft²", ["sqft", "sq.ft.", "sf", "ft2"], FT * FT, 0.0, 1, US;
+    /// Square inch, of leaks and sections.
+    SQUARE_INCH: Area, "in²", ["sqin", "in2"], IN * IN, 0.0, 1, NEITHER;
+    /// Square centimetre, of leaks and sections.
+    SQUARE_CENTIMETRE: Area, "cm²", ["sqcm", "cm2"], 1e-4, 0.0, 0, NEITHER;
+    /// Square millimetre, of fixings.
+    SQUARE_MILLIMETRE: Area, "mm²", ["sqmm", "mm2"], 1e-6, 0.0, 0, NEITHER;
     /// Square metre.
     SQUARE_METRE: Area, "m²", ["sqm", "m2"], 1.0, 0.0, 2, SI;
     /// U.S. gallon.
@@ -250,4 +256,24 @@ units! {
     DEGREE: Angle, "°", ["deg", "degree", "degrees"], std::f64::consts::PI / 180.0, 0.0, 1, BOTH;
     /// Radian.
     RADIAN: Angle, "rad", [], 1.0, 0.0, 4, NEITHER;
+    /// Million Btu.
+    MILLION_BTU: Energy, "MMBtu", ["millionbtu"], 1e6 * BTU, 0.0, 1, US;
+    /// Kilowatt-hour.
+    KILOWATT_HOUR: Energy, "kWh", [], 1000.0 * HOUR, 0.0, 0, SI;
+    /// Hundred thousand Btu, as gas is sold.
+    THERM: Energy, "therm", ["therms"], 1e5 * BTU, 0.0, 0, NEITHER;
+    /// Megajoule.
+    MEGAJOULE: Energy, "MJ", [], 1e6, 0.0, 0, NEITHER;
+    /// Joule.
+    JOULE: Energy, "J", [], 1.0, 0.0, 0, NEITHER;
+    /// Fahrenheit degree-day.
+    FAHRENHEIT_DAY: DegreeTime, "°F·d", ["f·d", "fday", "fdays", "degfdays"], RANKINE * 24.0 * HOUR, 0.0, 0, US;
+    /// Kelvin day.
+    KELVIN_DAY: DegreeTime, "K·d", ["kd", "kday", "kdays"], 24.0 * HOUR, 0.0, 0, SI;
+    /// Kelvin second.
+    KELVIN_SECOND: DegreeTime, "K·s", [], 1.0, 0.0, 0, NEITHER;
+    /// Pound a square foot.
+    POUND_SQFT: ArealMass, "lb/ft²", ["lb/ft2", "psf"], LB / (FT * FT), 0.0, 1, US;
+    /// Kilogram a square metre.
+    KILOGRAM_SQM: ArealMass, "kg/m²", ["kg/m2"], 1.0, 0.0, 1, SI;
 }

@@ -167,6 +167,16 @@ impl Teller<'_> {
                 step.spot = Some(spot);
                 (format!("the job states it, {spot}"), None)
             }
+            How::Measured(place) => {
+                let spot = Spot::of(*place, self.text);
+                step.spot = Some(spot);
+                (format!("the job states it as measured, {spot}"), None)
+            }
+            How::Supposed(place) => {
+                let spot = Spot::of(*place, self.text);
+                step.spot = Some(spot);
+                (format!("the job states it as assumed, {spot}"), None)
+            }
             How::Assumed(why) => (format!("assumed: {why}"), None),
             How::Rule(citation) => ("set by a rule".to_owned(), Some(citation.clone())),
             How::Catalogue(entry) => ("from the catalogue".to_owned(), Some(entry.clone())),

@@ -182,6 +182,8 @@ fn beneath(
             Ok((layers(outside), weather.outdoor.clone()))
         }
         Faces::Heated => Ok((layers(inside), enclosure.indoor.clone())),
+        Faces::NextHouse => Ok((layers(inside), enclosure.indoor.clone())),
+        Faces::Space(key) => Err(format!("the temperature of {key} below")),
         Faces::Room(key) => {
             let other = envelope.enclosures.iter().find(|other| other.room == *key);
             let indoor = other.map(|other| other.indoor.clone());

@@ -199,7 +199,7 @@ fn floor(
         Figure::by_law("most heat the floor may give", &law::FLOOR_SURFACE_HEAT_FLUX, &inputs)
             .unwrap_or_else(|_| Figure::new("most heat the floor may give", 0.0, how_cold()));
     let flux_needed =
-        Figure::quotient("heat needed per heated floor", &loss.total.work, &area.work);
+        Figure::quotient("heat needed per heated floor", &loss.heat.total.work, &area.work);
     let target = flux_needed.si().clamp(0.0, flux_limit.si().max(0.0));
     let spacing = decide_spacing(job, room, &build_up, &enclosure.indoor, target, drop);
     let shown = Figure::decided("tube spacing", spacing.value.si(), &spacing.reason);

@@ -48,7 +48,7 @@ fn heated(
     credit: Figure<Power>,
 ) -> Result<HeatedFloor, LawError> {
     let supply_k = choice.supply.as_ref().map_or(floor.indoor.si(), |supply| supply.value.si());
-    let needed = floor.load.total.less("heat the floor must give", &credit);
+    let needed = floor.load.heat.total.less("heat the floor must give", &credit);
     let flux_needed: Figure<HeatFlux> =
         Figure::quotient("heat needed per heated floor", &needed.work, &floor.area.work);
     let inputs = [Given::from(&flux_needed), Given::from(&floor.coefficient)];
@@ -161,7 +161,7 @@ fn as_designed(
     let mut from = vec![
         floor.coefficient.work.clone(),
         floor.indoor.work.clone(),
-        floor.load.total.work.clone(),
+        floor.load.heat.total.work.clone(),
     ];
     from.push(leaders.work.clone());
     let name = "heat upward";

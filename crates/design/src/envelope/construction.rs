@@ -46,7 +46,7 @@ fn layered(
 /// The air film at one side of a face.
 pub(crate) fn film(kind: FaceKind, inside: bool) -> Result<Figure<AreaResistance>, laws::LawError> {
     let way = match kind {
-        FaceKind::Ceiling => law::HeatFlow::Up,
+        FaceKind::Ceiling | FaceKind::Roof | FaceKind::Skylight => law::HeatFlow::Up,
         FaceKind::Floor => law::HeatFlow::Down,
         FaceKind::Wall | FaceKind::Window | FaceKind::Door => law::HeatFlow::Horizontal,
     };
@@ -66,8 +66,11 @@ pub(crate) fn layer_resistances(
     layers
         .iter()
         .map(|layer| match layer {
-            Layer::Rated { resistance, words } => {
+            Layer::Rated { resistance, words, .. } => {
                 Ok(Figure::new(words.clone(), resistance.si(), How::Stated(place)))
+            }
+            Layer::Air { .. } | Layer::Framed { .. } => {
+                Err(format!("assembly {}: this layer cannot be told yet", assembly.key))
             }
             Layer::Material { material, thickness, .. } => {
                 let thickness = Figure::new("thickness", thickness.si(), How::Stated(place));

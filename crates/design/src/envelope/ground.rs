@@ -34,7 +34,7 @@ pub(super) fn whole(job: &Job, enclosures: &[Enclosure]) -> Option<GroundFloor> 
         &law::CHARACTERISTIC_DIMENSION,
         &[Given::from(&area), Given::from(&exposed_edge)],
     );
-    Some(GroundFloor { area, exposed_edge, dimension: dimension.ok() })
+    Some(GroundFloor { area, exposed_edge, dimension: dimension.ok(), depth: None })
 }
 
 /// U-value of floor and ground together, edge insulation included.

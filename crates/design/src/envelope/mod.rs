@@ -4,6 +4,7 @@
 //! farther apart than the thickest wall of the house; all other wall faces outdoors. Areas are by
 //! inside dimensions.
 
+mod built;
 mod construction;
 mod faces;
 mod ground;
@@ -29,8 +30,12 @@ pub enum FaceKind {
     Window,
     /// An outside door.
     Door,
-    /// Ceiling or roof.
+    /// A window in a ceiling or slope.
+    Skylight,
+    /// Level ceiling.
     Ceiling,
+    /// Sloped ceiling, with what it faces above.
+    Roof,
     /// Floor.
     Floor,
 }
@@ -42,7 +47,9 @@ impl FaceKind {
             FaceKind::Wall => "wall",
             FaceKind::Window => "window",
             FaceKind::Door => "door",
+            FaceKind::Skylight => "skylight",
             FaceKind::Ceiling => "ceiling",
+            FaceKind::Roof => "roof",
             FaceKind::Floor => "floor",
         }
     }
@@ -57,8 +64,12 @@ pub enum Behind {
     Ground,
     /// A space as warm as the room.
     Heated,
+    /// The next house or flat.
+    NextHouse,
     /// That room, by key.
     Room(String),
+    /// That space, by key.
+    Space(String),
 }
 
 impl Behind {
@@ -68,7 +79,8 @@ impl Behind {
             Behind::Outdoors => "outdoors".to_owned(),
             Behind::Ground => "ground".to_owned(),
             Behind::Heated => "heated space".to_owned(),
-            Behind::Room(key) => key.clone(),
+            Behind::NextHouse => "next house".to_owned(),
+            Behind::Room(key) | Behind::Space(key) => key.clone(),
         }
     }
 }
@@ -82,8 +94,15 @@ pub struct Face {
     pub kind: FaceKind,
     /// What is behind it.
     pub behind: Behind,
-    /// Net area.
+    /// Net area, by the dimensions of the rule set.
     pub area: Figure<Area>,
+    /// The construction of the text that makes it, by key: by rule, or of this face alone.
+    pub assembly: Option<String>,
+    /// For a face in the ground: depth of the room's floor below the ground along it, or for a
+    /// floor the mean depth along its edge. None for a face above the ground.
+    pub depth: Option<Figure<Length>>,
+    /// For a roof: rise over run.
+    pub pitch: Option<Figure<quantity::Ratio>>,
     /// U-value; none where the text does not say how it is made.
     pub transmittance: Option<Figure<Transmittance>>,
 }
@@ -114,13 +133,21 @@ pub struct Enclosure {
     pub free: Vec<Region>,
     /// Floor area.
     pub area: Option<Figure<Area>>,
-    /// Ceiling height.
+    /// Ceiling height; the mean under slopes.
     pub height: Option<Figure<Length>>,
+    /// Air in it, by inside faces.
+    pub volume: Option<Figure<quantity::AirVolume>>,
+    /// Its floor over that of the lowest storey, in metres.
+    pub level_m: f64,
+    /// Outside wall, ceiling and roof together, by which a leakage flow is shared out.
+    pub outside_area: Figure<Area>,
+    /// Whether no heat is brought to it.
+    pub unheated: bool,
     /// Its faces, in order of kind and place.
     pub faces: Vec<Face>,
-    /// Edge of its floor along outside walls.
+    /// Edge of its floor along outside walls, if any of it stands on the ground.
     pub exposed_edge: Option<Figure<Length>>,
-    /// Indoor temperature wished.
+    /// Indoor temperature wished; of no meaning in an unheated room.
     pub indoor: Figure<Temperature>,
     /// Where the room stands in the text.
     pub place: Place,
@@ -135,6 +162,8 @@ pub struct GroundFloor {
     pub exposed_edge: Figure<Length>,
     /// Area over half the exposed edge (ISO 13370); none where no edge is exposed.
     pub dimension: Option<Figure<Length>>,
+    /// Mean depth below the ground along the exposed edge; nought for a slab at grade.
+    pub depth: Option<Figure<Length>>,
 }
 
 /// What touches what.

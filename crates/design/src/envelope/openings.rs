@@ -84,6 +84,10 @@ impl Plan<'_> {
                     )
                 })
             }
+            Where::Slope(key) | Where::Ceiling(key) | Where::Dormer(key) => Err((
+                format!("an opening of {key} has no place in a wall"),
+                "name a wall".to_owned(),
+            )),
             Where::Wall { room, wall, along } => self.named(room, wall, along.map(Quantity::si)),
         }
     }
@@ -296,7 +300,7 @@ fn nearest_wall(walls: &[Wall], point: Point) -> Option<usize> {
 /// What an opening is made of: its own construction, or that of the house for its kind.
 pub(super) fn construction_key<'a>(job: &'a Job, opening: &'a Opening) -> Option<&'a str> {
     let of_house = match opening.kind.value {
-        OpeningKind::Window => &job.house.window,
+        OpeningKind::Window | OpeningKind::Skylight => &job.house.window,
         OpeningKind::Door => &job.house.door,
     };
     opening.assembly.as_ref().or(of_house.as_ref()).map(|stated| stated.value.as_str())

@@ -54,6 +54,10 @@ pub enum How {
     Largest(Vec<Arc<Work>>),
     /// The job text states it here.
     Stated(Place),
+    /// The job text states it as measured, here.
+    Measured(Place),
+    /// The job text states it as assumed, here.
+    Supposed(Place),
     /// The job text is silent: what we take, and why.
     Assumed(String),
     /// A rule sets it: clause and source.
@@ -89,6 +93,7 @@ impl Work {
             How::Sum(parts) | How::Product(parts) | How::Largest(parts) => parts.iter().collect(),
             How::Settled(_, parts) => parts.iter().collect(),
             How::Less(first, second) | How::Quotient(first, second) => vec![first, second],
+            How::Measured(_) | How::Supposed(_) => Vec::new(),
             How::Stated(_) | How::Assumed(_) | How::Rule(_) | How::Catalogue(_) => Vec::new(),
             How::TakenOff(_) | How::Decided(_) => Vec::new(),
         }
@@ -109,7 +114,8 @@ impl Work {
     /// The weakest standing of all that went into it.
     pub fn standing(&self) -> Standing {
         let own = match self.how {
-            How::Assumed(_) => Standing::Estimated,
+            How::Assumed(_) | How::Supposed(_) => Standing::Estimated,
+            How::Measured(_) => Standing::Measured,
             _ => Standing::Designed,
         };
         self.inputs().into_iter().map(|work| work.standing()).fold(own, Standing::min)
@@ -146,6 +152,8 @@ impl<Q: Quantity> Figure<Q> {
     pub fn fact(name: impl Into<String>, fact: &Fact<Q>) -> Self {
         let how = match &fact.origin {
             Origin::Stated(place) | Origin::Inherited(place) => How::Stated(*place),
+            Origin::Measured(place) => How::Measured(*place),
+            Origin::Supposed(place) => How::Supposed(*place),
             Origin::Assumed(why) => How::Assumed(why.clone()),
         };
         Figure::new(name, fact.value.si(), how)

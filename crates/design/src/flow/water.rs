@@ -99,7 +99,7 @@ fn made_from(tube_loop: &TubeLoop, floor: &Floor, supply: &Figure<Temperature>) 
     [
         &supply.work,
         &floor.coefficient.work,
-        &floor.load.total.work,
+        &floor.load.heat.total.work,
         &floor.indoor.work,
         &tube_loop.area.work,
         &tube_loop.leader_length.work,

@@ -146,7 +146,7 @@ fn over_limit(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &m
 /// A floor that gives far more than its room needs, even with the largest drop allowed.
 fn over_heated(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &mut Vec<Finding>) {
     let over_w = -heated.short.si();
-    let loss_w = floor.load.total.si();
+    let loss_w = floor.load.heat.total.si();
     if over_w <= OVER_SHARE * loss_w.max(1.0) {
         return;
     }

@@ -1,6 +1,6 @@
 //! From faces to watts.
 
-use super::{FaceLoss, Loads, RoomLoss};
+use super::{FaceLoss, Loads, RoomLoss, Split};
 use crate::envelope::{Behind, Enclosure, Envelope, Face, FaceKind};
 use crate::figure::{Figure, Given, How};
 use crate::state::State;
@@ -62,7 +62,7 @@ pub(crate) fn loads(
     tubed: &Tubed,
     findings: &mut Vec<Finding>,
 ) -> Loads {
-    let Some(weather) = weather else { return Loads { rooms: Vec::new(), total: None } };
+    let Some(weather) = weather else { return Loads::default() };
     let mut rooms = Vec::new();
     for enclosure in &envelope.enclosures {
         match room(job, envelope, enclosure, weather, tubed.get(&enclosure.room).copied()) {
@@ -79,9 +79,9 @@ pub(crate) fn loads(
             ),
         }
     }
-    let totals: Vec<_> = rooms.iter().map(|room| room.total.clone()).collect();
+    let totals: Vec<_> = rooms.iter().map(|room| room.heat.total.clone()).collect();
     let total = (!totals.is_empty()).then(|| Figure::sum("heat loss of the house", &totals));
-    Loads { rooms, total }
+    Loads { rooms, total, ..Loads::default() }
 }
 
 fn room(
@@ -97,40 +97,49 @@ fn room(
         return Err("no surfaces".to_owned());
     }
     let available = available(job, enclosure, tubed_m2);
-    let (air_flow, air) = air_loss(job, enclosure, area, weather)?;
+    let (air_flow, air_coefficient, air) = air_loss(job, enclosure, area, weather)?;
     let mut faces = Vec::new();
-    let mut parts: [Vec<Figure<Power>>; 3] = Default::default();
     for face in &enclosure.faces {
         let unheated = unheated_part(face, stated.heated.value, available.as_ref());
-        let Some(loss) = face_loss(job, envelope, enclosure, &unheated, weather)? else { continue };
-        let part = match face.behind {
-            Behind::Outdoors | Behind::Heated => 0,
-            Behind::Ground => 1,
-            Behind::Room(_) => 2,
-        };
-        parts[part].push(loss.loss.clone());
-        faces.push(loss);
+        faces.extend(face_loss(job, envelope, enclosure, &unheated, weather)?);
     }
-    let [outdoors, ground, neighbours] = parts;
-    let outdoors = Figure::sum("to outdoors", &outdoors);
-    let ground = Figure::sum("into the ground from floor without tube", &ground);
-    let neighbours = Figure::sum("to neighbouring rooms", &neighbours);
-    let all = [outdoors.clone(), ground.clone(), neighbours.clone(), air.clone()];
-    let total = Figure::sum(format!("heat loss of {}", enclosure.room), &all);
+    let heat = split(&faces, air, |face| face.loss.clone());
+    let per_degree = split(&faces, air_coefficient, |face| face.coefficient.clone());
     let per_area = (area.si() > 0.0)
-        .then(|| Figure::quotient("heat loss per floor area", &total.work, &area.work));
+        .then(|| Figure::quotient("heat loss per floor area", &heat.total.work, &area.work));
     Ok(RoomLoss {
         room: enclosure.room.clone(),
         faces,
-        outdoors,
-        ground,
-        neighbours,
+        heat,
+        per_degree,
         air_flow,
-        air,
-        total,
         per_area,
+        from_above: None,
+        reheat: None,
         available,
     })
+}
+
+/// Sums faces by what is behind them.
+fn split<Q: Quantity>(
+    faces: &[FaceLoss],
+    air: Figure<Q>,
+    of: impl Fn(&FaceLoss) -> Figure<Q>,
+) -> Split<Q> {
+    let sum = |name: &str, wanted: fn(&Behind) -> bool| {
+        let parts: Vec<Figure<Q>> =
+            faces.iter().filter(|face| face.counts && wanted(&face.behind)).map(&of).collect();
+        Figure::sum(name, &parts)
+    };
+    let outdoors = sum("to outdoors", |behind| *behind == Behind::Outdoors);
+    let unheated = sum("to unheated spaces", |behind| matches!(behind, Behind::Space(_)));
+    let ground = sum("into the ground", |behind| *behind == Behind::Ground);
+    let neighbours = sum("to neighbouring rooms", |behind| {
+        matches!(behind, Behind::Room(_) | Behind::Heated | Behind::NextHouse)
+    });
+    let all = [&outdoors, &unheated, &ground, &neighbours, &air].map(Clone::clone);
+    let total = Figure::sum("heat loss", &all);
+    Split { outdoors, unheated, ground, neighbours, air, total }
 }
 
 /// Floor that takes tube, for a room that is to be heated by its floor.
@@ -168,7 +177,8 @@ fn face_loss(
 ) -> Result<Option<FaceLoss>, String> {
     let told = |error: laws::LawError| format!("{}: {error}", face.key);
     let neighbour = match &face.behind {
-        Behind::Heated => return Ok(None),
+        Behind::Heated | Behind::NextHouse => return Ok(None),
+        Behind::Space(key) => return Err(format!("{}: how warm {key} is", face.key)),
         Behind::Room(key) => {
             let other = envelope.enclosures.iter().find(|other| other.room == *key);
             let indoor = other.map(|other| other.indoor.clone());
@@ -193,7 +203,17 @@ fn face_loss(
         let inputs = [Given::from(&coefficient), Given::from(&difference)];
         Figure::by_law(name, &law::TRANSMISSION_HEAT, &inputs).map_err(told)?
     };
-    Ok(Some(FaceLoss { face: face.key.clone(), coefficient, loss }))
+    Ok(Some(FaceLoss {
+        face: face.key.clone(),
+        kind: face.kind,
+        behind: face.behind.clone(),
+        area: face.area.clone(),
+        transmittance: Some(u.clone()),
+        difference,
+        coefficient,
+        loss,
+        counts: true,
+    }))
 }
 
 fn difference(
@@ -224,12 +244,15 @@ fn ground_loss(
     Figure::by_law("floor to ground", &ground::GROUND_HEAT_LOSS, &inputs.map(Given::One))
 }
 
+/// Outdoor air of a room: its flow, heat per degree, and heat.
+type Air = (Figure<AirFlow>, Figure<HeatLossCoefficient>, Figure<Power>);
+
 fn air_loss(
     job: &Job,
     enclosure: &Enclosure,
     area: &Figure<Area>,
     weather: &Weather,
-) -> Result<(Figure<AirFlow>, Figure<Power>), String> {
+) -> Result<Air, String> {
     let told = |error: laws::LawError| format!("air: {error}");
     let height = enclosure.height.as_ref().ok_or("no ceiling height")?;
     let stated = job.room(&enclosure.room).and_then(|room| room.air_changes.as_ref());
@@ -258,5 +281,5 @@ fn air_loss(
     let difference = difference(&enclosure.indoor, &weather.outdoor);
     let inputs = [Given::from(&coefficient), Given::from(&difference)];
     let loss = Figure::by_law("outdoor air to warm", &law::TRANSMISSION_HEAT, &inputs);
-    Ok((flow, loss.map_err(told)?))
+    Ok((flow, coefficient, loss.map_err(told)?))
 }

@@ -10,24 +10,24 @@ use quantity::{Quantity, Temperature};
 fn transmission_of_one_room() {
     let design = design(ONE_ROOM);
     let room = &design.loads.rooms[0];
-    close(room.outdoors.si(), 592.5, 1e-6);
-    close(room.neighbours.si(), 0.0, 0.0);
+    close(room.heat.outdoors.si(), 592.5, 1e-6);
+    close(room.heat.neighbours.si(), 0.0, 0.0);
     // The whole floor carries tube, so none of it loses the room's heat.
-    close(room.ground.si(), 0.0, 1e-9);
+    close(room.heat.ground.si(), 0.0, 1e-9);
 }
 
 /// By hand: 50 m³ × 0.5/h; air at 20 °C and sea level has ρ = 101325/(287.053 × 293.15)
 /// = 1.2041 kg/m³ (ISO 2533); × 1006 J/kgK ÷ 3600 = 8.412 W/K; × 30 K = 252.4 W.
 #[test]
 fn air_of_one_room() {
-    close(design(ONE_ROOM).loads.rooms[0].air.si(), 252.4, 0.1);
+    close(design(ONE_ROOM).loads.rooms[0].heat.air.si(), 252.4, 0.1);
 }
 
 /// Air at 1500 m stands at 0.8346 of the sea-level pressure (standard atmosphere, ISO 2533 table).
 #[test]
 fn altitude_thins_the_air() {
     let high = design(&with(ONE_ROOM, "altitude = 0", "altitude = 1500"));
-    let share = high.loads.rooms[0].air.si() / design(ONE_ROOM).loads.rooms[0].air.si();
+    let share = high.loads.rooms[0].heat.air.si() / design(ONE_ROOM).loads.rooms[0].heat.air.si();
     close(share, 0.8346, 2e-4);
 }
 
@@ -46,15 +46,15 @@ fn unheated_floor_loses_to_the_ground() {
     let by_hand = 2.0 / (0.457 * 20.0 / 9.0 + thickness);
     assert!(thickness > 20.0 / 9.0, "the well-insulated branch");
     close(u, by_hand, 1e-9);
-    close(design.loads.rooms[0].ground.si(), 17.4 * 20.0 * by_hand, 1e-6);
+    close(design.loads.rooms[0].heat.ground.si(), 17.4 * 20.0 * by_hand, 1e-6);
 }
 
 #[test]
 fn heat_between_rooms_cancels_in_the_house() {
     let design = design(crate::CABIN);
-    let sum: f64 = design.loads.rooms.iter().map(|room| room.neighbours.si()).sum();
+    let sum: f64 = design.loads.rooms.iter().map(|room| room.heat.neighbours.si()).sum();
     close(sum, 0.0, 1e-6);
-    let total: f64 = design.loads.rooms.iter().map(|room| room.total.si()).sum();
+    let total: f64 = design.loads.rooms.iter().map(|room| room.heat.total.si()).sum();
     close(design.loads.total.unwrap().si(), total, 1e-9);
 }
 
@@ -64,7 +64,7 @@ fn any_outdoor_temperature_can_be_asked() {
     let job = job(ONE_ROOM);
     let at = |celsius: f64| {
         let outdoor = Some(Temperature::from_si(celsius + 273.15));
-        design_at(&job, &State { outdoor }, &mut Memo::new()).loads.rooms[0].outdoors.si()
+        design_at(&job, &State { outdoor }, &mut Memo::new()).loads.rooms[0].heat.outdoors.si()
     };
     close(at(5.0), 592.5 / 2.0, 1e-6);
     close(at(20.0), 0.0, 1e-9);
@@ -83,7 +83,7 @@ fn early_survey_without_an_outline() {
     let (job, _) = crate::read(&text);
     let design = design::design(&job, &mut Memo::new());
     let loss = design.loads.rooms.iter().find(|room| room.room == "only").unwrap();
-    close(loss.outdoors.si(), 42.5 * 0.3 * 30.0, 1e-6);
+    close(loss.heat.outdoors.si(), 42.5 * 0.3 * 30.0, 1e-6);
     assert!(design.loops.is_empty());
     // The other room states no surfaces: cannot tell, and says so.
     let told = design.findings.iter().find(|finding| finding.subject == "room.other").unwrap();

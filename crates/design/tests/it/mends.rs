@@ -61,7 +61,7 @@ fn no_mend_is_offered_that_does_not_serve() {
     let great = design.loads.rooms.iter().find(|room| room.room == "great").unwrap();
     let whole = crate::design(CABIN);
     let before = whole.loads.rooms.iter().find(|room| room.room == "great").unwrap();
-    assert!(great.ground.si() > 2.0 * before.ground.si());
+    assert!(great.heat.ground.si() > 2.0 * before.heat.ground.si());
     try_all(&text);
 }
 

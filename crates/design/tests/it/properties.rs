@@ -40,8 +40,8 @@ fn same_loads(one: &Design, other: &Design) {
     for (one, other) in one.loads.rooms.iter().zip(&other.loads.rooms) {
         assert_eq!(one.room, other.room);
         // Corners are kept to a micrometre, which is a few milliwatts here.
-        close(one.total.si(), other.total.si(), 0.02);
-        close(one.neighbours.si(), other.neighbours.si(), 0.02);
+        close(one.heat.total.si(), other.heat.total.si(), 0.02);
+        close(one.heat.neighbours.si(), other.heat.neighbours.si(), 0.02);
     }
 }
 
@@ -68,7 +68,11 @@ fn more_insulation_never_raises_a_load_to_outdoors() {
     ] {
         let better = design(&job(&with(CABIN, from, to)));
         for (one, other) in here.loads.rooms.iter().zip(&better.loads.rooms) {
-            assert!(other.outdoors.si() <= one.outdoors.si() + 1e-9, "{to} in {}", one.room);
+            assert!(
+                other.heat.outdoors.si() <= one.heat.outdoors.si() + 1e-9,
+                "{to} in {}",
+                one.room
+            );
         }
         let total = |design: &Design| design.loads.total.as_ref().unwrap().si();
         assert!(total(&better) < total(&here), "{to} saves nothing");
@@ -80,6 +84,6 @@ fn a_colder_day_needs_more_heat_everywhere() {
     let here = design(&job(CABIN));
     let colder = design(&job(&with(CABIN, "design = -5", "design = -15")));
     for (one, other) in here.loads.rooms.iter().zip(&colder.loads.rooms) {
-        assert!(other.total.si() > one.total.si(), "{}", one.room);
+        assert!(other.heat.total.si() > one.heat.total.si(), "{}", one.room);
     }
 }

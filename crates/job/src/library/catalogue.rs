@@ -65,6 +65,9 @@ fn material(entry: &Entry, part: &mut Part<'_>) -> Option<Material> {
         key: entry.key.clone(),
         name: name?,
         conductivity: conductivity?,
+        density: None,
+        specific_heat: None,
+        carrier: crate::model::Carrier::Screed,
         source: source?,
     })
 }

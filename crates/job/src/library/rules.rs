@@ -55,7 +55,28 @@ pub(crate) fn read(reader: &mut Reader) -> Option<RuleSet> {
         ground_swing: ground_swing?,
         ground_water: ground_water?,
         insulation_ground: insulation_ground?,
+        dimensions: plain(crate::model::Dimensions::Inside),
+        thermal_bridges: plain(Quantity::from_si(0.0)),
+        films: plain(crate::model::Films::Iso),
+        warmer_neighbours: plain(crate::model::WarmerNeighbours::Credited),
+        ground_method: plain(crate::model::GroundMethod::Iso13370),
+        edge_factors: Vec::new(),
+        unheated_method: plain(crate::model::UnheatedMethod::Balance),
+        space_factors: Vec::new(),
+        next_house: plain(crate::model::NextHouse::SameTemperature),
+        blower_door: plain(crate::model::BlowerDoorMethod::Divisor),
+        blower_divisor: plain(Quantity::from_si(20.0)),
+        shielding: plain(Quantity::from_si(0.03)),
+        air_least: plain(Quantity::from_si(0.0)),
+        leakage_share: plain(Quantity::from_si(1.0)),
+        usual_losses: Vec::new(),
+        overrides: Vec::new(),
     })
+}
+
+/// A limit that is not data yet.
+fn plain<T>(value: T) -> Rule<T> {
+    Rule { value, clause: String::new(), source: "to be stated".to_owned(), from_memory: true }
 }
 
 /// The limits of a text, asked by name.

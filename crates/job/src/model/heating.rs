@@ -1,7 +1,7 @@
 //! Water, tube and manifolds.
 
-use crate::decision::{Decision, Fact, Place};
-use quantity::{Head, Length, Ratio, Temperature, TemperatureDifference};
+use crate::decision::{Decision, Fact, Place, Stated};
+use quantity::{Head, HeatFlux, Length, Ratio, Temperature, TemperatureDifference};
 
 /// What runs in the tube.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -27,6 +27,8 @@ pub struct Heating {
     pub drop: Decision<TemperatureDifference>,
     /// Head that the pump has for one loop.
     pub head: Option<Fact<Head>>,
+    /// Extra heat per floor area to warm up after a setback, agreed with the owner; none if absent.
+    pub reheat: Option<Fact<HeatFlux>>,
 }
 
 /// One manifold.
@@ -44,4 +46,6 @@ pub struct Manifold {
     pub height: Fact<Length>,
     /// Free tube beyond the riser at each end, for connection and trimming.
     pub tail: Fact<Length>,
+    /// The circuit that feeds it, by key; the only one if none.
+    pub circuit: Option<Stated<String>>,
 }

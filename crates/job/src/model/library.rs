@@ -1,8 +1,14 @@
 //! What a job refers to: generic parts, materials, and the limits of codes and practice.
 
+use super::construction::Material;
+use super::conventions::{
+    BlowerDoorMethod, Dimensions, EdgeFactor, Films, GroundMethod, NextHouse, SpaceFactor,
+    UnheatedMethod, UsualLoss, WarmerNeighbours,
+};
+use crate::decision::Place;
 use quantity::{
-    AreaResistance, Conductivity, Length, Quantity, Ratio, Temperature, TemperatureDifference,
-    Velocity,
+    AirChange, AreaResistance, Conductivity, Length, Quantity, Ratio, Temperature,
+    TemperatureDifference, Transmittance, Velocity,
 };
 
 /// Catalogue and rule sets that a text is read against.
@@ -63,19 +69,6 @@ pub struct Tube {
     pub source: String,
 }
 
-/// A building material.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Material {
-    /// Its key: `concrete`.
-    pub key: String,
-    /// What it is called on paper.
-    pub name: String,
-    /// Its conductivity.
-    pub conductivity: Conductivity,
-    /// Where the figure comes from.
-    pub source: String,
-}
-
 /// A floor finish.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Finish {
@@ -115,7 +108,24 @@ impl<T> Rule<T> {
     }
 }
 
-/// The limits of one code or practice.
+/// A limit that the job sets otherwise than its rule set.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Override {
+    /// The limit's key: `floor_wood`.
+    pub rule: String,
+    /// What the rule set says, as it writes it.
+    pub was: String,
+    /// Its citation.
+    pub citation: String,
+    /// What the job says.
+    pub now: String,
+    /// Why, in the words of the job.
+    pub why: String,
+    /// Where the job says so.
+    pub place: Place,
+}
+
+/// The limits and conventions of one code or practice.
 #[derive(Clone, Debug, PartialEq)]
 pub struct RuleSet {
     /// Its key: `us-residential`.
@@ -154,6 +164,39 @@ pub struct RuleSet {
     pub ground_water: Rule<Ratio>,
     /// Least resistance below a heated floor on the ground.
     pub insulation_ground: Rule<AreaResistance>,
+    /// Which faces of walls and floors areas are taken from.
+    pub dimensions: Rule<Dimensions>,
+    /// Allowance on the U-value of faces to outdoors for thermal bridges; its comment says what
+    /// it covers.
+    pub thermal_bridges: Rule<Transmittance>,
+    /// Air films of surfaces.
+    pub films: Rule<Films>,
+    /// Whether heat from warmer neighbours lowers a room's load.
+    pub warmer_neighbours: Rule<WarmerNeighbours>,
+    /// How loss to the ground is found.
+    pub ground_method: Rule<GroundMethod>,
+    /// Perimeter factors of slabs, for the method that asks for them.
+    pub edge_factors: Vec<EdgeFactor>,
+    /// How the temperature of unheated spaces is found.
+    pub unheated_method: Rule<UnheatedMethod>,
+    /// Temperature factors of unheated spaces, by kind.
+    pub space_factors: Vec<SpaceFactor>,
+    /// How warm the next house is taken to be.
+    pub next_house: Rule<NextHouse>,
+    /// How a blower-door test gives the air change of a room.
+    pub blower_door: Rule<BlowerDoorMethod>,
+    /// Divisor of the air change at 50 Pa.
+    pub blower_divisor: Rule<Ratio>,
+    /// Shielding coefficient of a room with more than one outside wall.
+    pub shielding: Rule<Ratio>,
+    /// Least air change of a room where leakage was measured.
+    pub air_least: Rule<AirChange>,
+    /// Share of the sum of all rooms' leakage that comes into the house at one time.
+    pub leakage_share: Rule<Ratio>,
+    /// Usual heat losses per floor area, by age, oldest first.
+    pub usual_losses: Vec<UsualLoss>,
+    /// What the job sets otherwise.
+    pub overrides: Vec<Override>,
 }
 
 impl RuleSet {

@@ -1,17 +1,30 @@
 //! The job as data: what was found, wished and decided.
 
+mod construction;
+mod conventions;
 mod heating;
 mod house;
 mod library;
+mod plant;
 mod room;
+mod shape;
 
-pub use heating::{Fluid, Heating, Manifold};
-pub use house::{House, Outdoors, Storey};
-pub use library::{Catalogue, Finish, Library, Material, Rule, RuleSet, Tube};
-pub use room::{
-    Assembly, ClosingError, Construction, Faces, KeepOut, Layer, Opening, OpeningKind, Outline,
-    Room, RoomUse, Surface, Where,
+pub use construction::{AirLayer, Assembly, Carrier, Construction, Fixings, Layer, Material};
+pub use conventions::{
+    BlowerDoorMethod, Dimensions, EdgeFactor, EdgeKind, Films, GroundMethod, NextHouse,
+    SpaceFactor, UnheatedMethod, UsualLoss, WarmerNeighbours,
 };
+pub use heating::{Fluid, Heating, Manifold};
+pub use house::{Fan, FuelBill, House, Outdoors, Space, SpaceKind, Storey, Ventilation};
+pub use library::{Catalogue, Finish, Library, Override, Rule, RuleSet, Tube};
+pub use plant::{
+    Allowance, Circuit, Emitter, EmitterKind, Framing, JoistKind, Main, Part, PartKind, Passage,
+    PassageKind, Rugs, Zone, ZonePart,
+};
+pub use room::{
+    ClosingError, Faces, KeepOut, Opening, OpeningKind, Outline, Room, RoomUse, Surface, Where,
+};
+pub use shape::{Dormer, FaceRule, Grade, Slope, Void};
 
 use crate::decision::{Fact, Stated};
 use quantity::System;
@@ -51,6 +64,40 @@ pub struct Job {
     pub keep_outs: Vec<KeepOut>,
     /// Manifolds.
     pub manifolds: Vec<Manifold>,
+    /// Air that is moved on purpose, for the house as a whole.
+    pub ventilation: Ventilation,
+    /// Exhaust fans.
+    pub fans: Vec<Fan>,
+    /// What the house used in a year.
+    pub fuel: Option<FuelBill>,
+    /// Spaces that nobody heats, by key.
+    pub spaces: Vec<Space>,
+    /// Sloped ceilings.
+    pub slopes: Vec<Slope>,
+    /// Dormers.
+    pub dormers: Vec<Dormer>,
+    /// Ground against single walls.
+    pub grades: Vec<Grade>,
+    /// Holes in floors.
+    pub voids: Vec<Void>,
+    /// Faces that are known better than by rule.
+    pub face_rules: Vec<FaceRule>,
+    /// Framing of floors.
+    pub framings: Vec<Framing>,
+    /// Ways for tube and pipe.
+    pub passages: Vec<Passage>,
+    /// Mains and risers.
+    pub mains: Vec<Main>,
+    /// Parts of the plant.
+    pub parts: Vec<Part>,
+    /// Circuits of one water temperature.
+    pub circuits: Vec<Circuit>,
+    /// Zones of thermostats.
+    pub zones: Vec<Zone>,
+    /// Parts of open rooms that another zone serves.
+    pub zone_parts: Vec<ZonePart>,
+    /// Emitters other than floors.
+    pub emitters: Vec<Emitter>,
 }
 
 impl Job {
@@ -76,6 +123,22 @@ impl Job {
 
     /// The stated surfaces of a room.
     pub fn surfaces_of<'a>(&'a self, room: &'a str) -> impl Iterator<Item = &'a Surface> + 'a {
-        self.surfaces.iter().filter(move |surface| surface.room.value == room)
+        let of = move |surface: &&Surface| surface.room.as_ref().is_some_and(|it| it.value == room);
+        self.surfaces.iter().filter(of)
+    }
+
+    /// The storey with that key, and its number from the lowest up.
+    pub fn storey(&self, key: &str) -> Option<(usize, &Storey)> {
+        self.storeys.iter().enumerate().find(|(_, storey)| storey.key == key)
+    }
+
+    /// The space with that key.
+    pub fn space(&self, key: &str) -> Option<&Space> {
+        self.spaces.iter().find(|space| space.key == key)
+    }
+
+    /// The slopes of a room's ceiling.
+    pub fn slopes_of<'a>(&'a self, room: &'a str) -> impl Iterator<Item = &'a Slope> + 'a {
+        self.slopes.iter().filter(move |slope| slope.room.value == room)
     }
 }

@@ -1,7 +1,8 @@
 //! Rooms and what bounds them.
 
+use super::plant::{Allowance, Rugs};
 use crate::decision::{Decision, Fact, Place, Stated};
-use quantity::{AirChange, Area, AreaResistance, Length, Temperature, Transmittance};
+use quantity::{AirChange, AirFlow, Area, Length, Temperature};
 
 /// What a room is used for; limits of floor temperature depend on it.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -30,26 +31,44 @@ pub struct Room {
     pub outline: Option<Outline>,
     /// Its floor area, where no outline was taken.
     pub area: Option<Fact<Area>>,
-    /// Ceiling height: its own, or that of its storey.
+    /// Level ceiling over the room's floor: its own, or that of its storey.
     pub height: Option<Fact<Length>>,
-    /// Indoor temperature wished on the design day.
+    /// Its floor over that of its storey; below zero where it is sunk.
+    pub offset: Fact<Length>,
+    /// Indoor temperature wished on the design day; of no meaning in an unheated room.
     pub indoor: Fact<Temperature>,
+    /// Whether no heat is brought to it, so that its temperature follows from its neighbours.
+    pub unheated: Fact<bool>,
     /// What it is used for.
     pub used_as: Fact<RoomUse>,
     /// Its own air changes; those of the house if none.
     pub air_changes: Option<Fact<AirChange>>,
+    /// Outdoor air that is blown in all the time.
+    pub supply_air: Option<Fact<AirFlow>>,
+    /// Air that is drawn off all the time.
+    pub exhaust_air: Option<Fact<AirFlow>>,
     /// Whether its floor is to be heated.
     pub heated: Fact<bool>,
     /// Its own outside walls' construction.
     pub wall: Option<Stated<String>>,
     /// Its own ceiling's construction.
     pub ceiling: Option<Stated<String>>,
-    /// What is above the ceiling.
+    /// Its own sloped ceilings' construction.
+    pub roof: Option<Stated<String>>,
+    /// What is above the ceiling where no room of the plan is; outdoors if none says so.
     pub above: Fact<Faces>,
-    /// What is below the floor.
+    /// What is below the floor where no room of the plan is; if assumed, the geometry decides.
     pub below: Fact<Faces>,
     /// Its own floor's construction.
     pub floor: Option<Stated<String>>,
+    /// Framing of its floor, by key: its own, or that of its storey.
+    pub framing: Option<Stated<String>>,
+    /// What its floor may take on top.
+    pub allowance: Allowance,
+    /// Rugs on its floor.
+    pub rugs: Option<Rugs>,
+    /// The zone that it belongs to, by key.
+    pub zone: Option<Stated<String>>,
     /// Finish on the floor, by its catalogue key.
     pub finish: Fact<String>,
     /// Tube spacing.
@@ -87,17 +106,21 @@ pub struct ClosingError {
 /// What a surface faces on its far side.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Faces {
-    /// Outdoor air, or an attic or crawlspace that is as cold as outdoors.
+    /// Outdoor air.
     Outdoors,
     /// The ground.
     Ground,
     /// A heated space at the same temperature.
     Heated,
+    /// The next house or flat.
+    NextHouse,
     /// The room with this key.
     Room(String),
+    /// The space with this key.
+    Space(String),
 }
 
-/// One stated surface of a room without an outline.
+/// One stated surface of a room without an outline, or of a space.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Surface {
     /// Its key.
@@ -105,7 +128,9 @@ pub struct Surface {
     /// Where its heading stands.
     pub place: Place,
     /// The room, by key.
-    pub room: Stated<String>,
+    pub room: Option<Stated<String>>,
+    /// The space, by key; instead of a room.
+    pub space: Option<Stated<String>>,
     /// What is behind it.
     pub faces: Fact<Faces>,
     /// Its area.
@@ -123,6 +148,8 @@ pub enum OpeningKind {
     Window,
     /// A door or doorway: to outdoors or between rooms.
     Door,
+    /// A window in a ceiling or slope.
+    Skylight,
 }
 
 /// Where an opening sits.
@@ -144,6 +171,12 @@ pub enum Where {
         /// Distance of the opening's middle from the wall's left end, seen from inside; the middle of the wall if none.
         along: Option<Length>,
     },
+    /// In that slope of a ceiling, by key.
+    Slope(String),
+    /// In that room's level ceiling, by key.
+    Ceiling(String),
+    /// In the front of that dormer, by key.
+    Dormer(String),
 }
 
 /// A window, door or doorway.
@@ -161,6 +194,8 @@ pub struct Opening {
     pub width: Option<Fact<Length>>,
     /// Its height.
     pub height: Option<Fact<Length>>,
+    /// From the floor to its lower edge; kept for drawings.
+    pub sill: Option<Fact<Length>>,
     /// Its construction, by key; that of the house for its kind if none.
     pub assembly: Option<Stated<String>>,
 }
@@ -176,51 +211,4 @@ pub struct KeepOut {
     pub room: Stated<String>,
     /// Its edge on the plan.
     pub outline: Option<Outline>,
-}
-
-/// How a wall, floor, ceiling, window or door is made.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Assembly {
-    /// Its key.
-    pub key: String,
-    /// Where its heading stands.
-    pub place: Place,
-    /// What it is made of; none if the text is of no use.
-    pub construction: Option<Construction>,
-    /// For a heated floor: resistance of insulation at the slab's outer edge.
-    pub edge: Option<Fact<AreaResistance>>,
-    /// For a heated floor: depth to which the edge insulation goes down.
-    pub edge_depth: Option<Fact<Length>>,
-}
-
-/// What a construction is made of.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Construction {
-    /// Layers from the room outward, or down.
-    Layers(Stated<Vec<Layer>>),
-    /// A rated U-value, films included.
-    Rated(Stated<Transmittance>),
-}
-
-/// One layer.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Layer {
-    /// So much of a material, by its catalogue key.
-    Material {
-        /// The catalogue key.
-        material: String,
-        /// How thick.
-        thickness: Length,
-        /// Whether the heating tube lies in it.
-        holds_tube: bool,
-        /// From the top of the tube to the top of this layer; the tube at mid-depth if none.
-        cover: Option<Length>,
-    },
-    /// A rated resistance, such as R-19 insulation.
-    Rated {
-        /// Its resistance.
-        resistance: AreaResistance,
-        /// What it is, in the words of the text.
-        words: String,
-    },
 }

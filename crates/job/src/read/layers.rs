@@ -114,7 +114,11 @@ fn resistance_layer(si: f64, text: &str, place: Place, context: &mut Context<'_>
         context.tell(Severity::Stop, "impossible-value", place, message, "look at the number");
         return None;
     }
-    Some(Layer::Rated { resistance: AreaResistance::from_si(si), words: text.trim().to_owned() })
+    Some(Layer::Rated {
+        resistance: AreaResistance::from_si(si),
+        thickness: None,
+        words: text.trim().to_owned(),
+    })
 }
 
 /// The thickness, at the end or the beginning, and the words beside it.

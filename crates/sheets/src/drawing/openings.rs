@@ -17,6 +17,7 @@ pub(crate) fn draw(plan: &Plan, marks: &mut Vec<Mark>) {
         };
         match (opening.kind, opening.far_jambs) {
             (_, Some(far)) => doorway(opening, far, marks),
+            (OpeningKind::Skylight, None) => {}
             (OpeningKind::Window, None) => window(opening, region, marks),
             (OpeningKind::Door, None) => door(opening, region, marks),
         }

@@ -78,6 +78,8 @@ fn faces(faces: &Faces) -> String {
         Faces::Outdoors => "outdoors, or as cold as outdoors".to_owned(),
         Faces::Ground => "the ground".to_owned(),
         Faces::Heated => "a heated space".to_owned(),
+        Faces::NextHouse => "the next house".to_owned(),
+        Faces::Space(key) => format!("space {key}"),
         Faces::Room(key) => format!("room {key}"),
     }
 }

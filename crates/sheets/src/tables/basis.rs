@@ -25,7 +25,7 @@ impl Rows<'_> {
     }
 
     fn fact<Q: Quantity>(&mut self, key: &str, item: &str, fact: &Fact<Q>) {
-        let assumed = matches!(fact.origin, Origin::Assumed(_));
+        let assumed = matches!(fact.origin, Origin::Assumed(_) | Origin::Supposed(_));
         let standing = if assumed { Standing::Estimated } else { Standing::Designed };
         let value = crate::block::Value {
             si: fact.value.si(),
@@ -46,6 +46,12 @@ fn origin(source: &Source, origin: &Origin) -> String {
     match origin {
         Origin::Stated(place) | Origin::Inherited(place) => {
             format!("the job, {}", Spot::of(*place, source.text))
+        }
+        Origin::Measured(place) => {
+            format!("measured: the job, {}", Spot::of(*place, source.text))
+        }
+        Origin::Supposed(place) => {
+            format!("assumed by the job, {}", Spot::of(*place, source.text))
         }
         Origin::Assumed(why) => format!("assumed: {why}"),
     }

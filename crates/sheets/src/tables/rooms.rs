@@ -84,11 +84,11 @@ fn geometry(
 fn losses(source: &Source, loss: Option<&RoomLoss>) -> [Cell; 6] {
     let why = "the loss of this room could not be worked out";
     [
-        source.cell_or(loss.map(|it| &it.outdoors), why),
-        source.cell_or(loss.map(|it| &it.air), why),
-        source.cell_or(loss.map(|it| &it.ground), why),
-        source.cell_or(loss.map(|it| &it.neighbours), why),
-        source.cell_or(loss.map(|it| &it.total), why),
+        source.cell_or(loss.map(|it| &it.heat.outdoors), why),
+        source.cell_or(loss.map(|it| &it.heat.air), why),
+        source.cell_or(loss.map(|it| &it.heat.ground), why),
+        source.cell_or(loss.map(|it| &it.heat.neighbours), why),
+        source.cell_or(loss.map(|it| &it.heat.total), why),
         source.cell_or(loss.and_then(|it| it.per_area.as_ref()), "the floor area is not known"),
     ]
 }

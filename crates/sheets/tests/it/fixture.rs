@@ -3,7 +3,7 @@
 use design::emitters::{Emitters, HeatedFloor};
 use design::envelope::{Enclosure, Envelope, PlacedOpening};
 use design::flow::{Flows, LoopFlow, ManifoldFlow};
-use design::loads::{Loads, RoomLoss};
+use design::loads::{Loads, RoomLoss, Split};
 use design::loops::{Layout, Leader, TubeLoop};
 use design::{Balance, Design, Figure, How, Totals};
 use job::{Decided, Finding, Job, Mend, Opening, Promise, Reason, Room, Severity, Where};
@@ -15,7 +15,7 @@ use quantity::{Area, Power, Quantity, Temperature};
 pub(crate) fn design(job: &Job) -> Design {
     let mut out = Design {
         envelope: Envelope::default(),
-        loads: Loads { rooms: Vec::new(), total: None },
+        loads: Loads::default(),
         emitters: Emitters { floors: Vec::new(), supply: None, governing: None },
         layouts: Vec::new(),
         loops: Vec::new(),
@@ -29,7 +29,7 @@ pub(crate) fn design(job: &Job) -> Design {
         add_room(&mut out, job, room);
     }
     out.envelope.openings = job.openings.iter().filter_map(|it| opening(&out, it)).collect();
-    let totals: Vec<_> = out.loads.rooms.iter().map(|it| it.total.clone()).collect();
+    let totals: Vec<_> = out.loads.rooms.iter().map(|it| it.heat.total.clone()).collect();
     out.loads.total = (!totals.is_empty()).then(|| Figure::sum("heat loss of the house", &totals));
     let why = Reason::Chosen("the bath needs it".to_owned());
     out.emitters.supply = Some(Decided { value: Temperature::from_si(311.15), reason: why });
@@ -60,6 +60,10 @@ fn add_room(out: &mut Design, job: &Job, room: &Room) {
         free: region.clone().into_iter().collect(),
         area: area.clone(),
         height: room.height.as_ref().map(|it| Figure::fact("ceiling height", it)),
+        volume: None,
+        level_m: 0.0,
+        outside_area: Figure::sum("outside", &[]),
+        unheated: false,
         faces: Vec::new(),
         exposed_edge: None,
         indoor: Figure::fact("indoor temperature", &room.indoor),
@@ -72,14 +76,27 @@ fn add_room(out: &mut Design, job: &Job, room: &Room) {
     out.loads.rooms.push(RoomLoss {
         room: room.key.clone(),
         faces: Vec::new(),
-        outdoors: parts[0].clone(),
-        ground: loss("ground", 0.0),
-        neighbours: loss("neighbours", 0.0),
+        heat: Split {
+            outdoors: parts[0].clone(),
+            unheated: loss("unheated", 0.0),
+            ground: loss("ground", 0.0),
+            neighbours: loss("neighbours", 0.0),
+            air: parts[1].clone(),
+            total: total.clone(),
+        },
+        per_degree: Split {
+            outdoors: figure("outdoors", 2.0 * area.si()),
+            unheated: figure("unheated", 0.0),
+            ground: figure("ground", 0.0),
+            neighbours: figure("neighbours", 0.0),
+            air: figure("air", area.si()),
+            total: figure("all", 3.0 * area.si()),
+        },
         air_flow: figure("air", 0.01),
-        air: parts[1].clone(),
+        from_above: None,
+        reheat: None,
         per_area: Some(Figure::quotient("loss per area", &total.work, &area.work)),
         available: Some(area.clone()),
-        total: total.clone(),
     });
     out.emitters.floors.push(floor(room, &area, &total));
     if let Some(region) = region {

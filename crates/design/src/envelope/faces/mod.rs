@@ -1,13 +1,12 @@
 //! The faces of every room, from its outline or from its stated surfaces.
 
-mod built;
 mod horizontal;
 mod stated;
 mod upright;
 
 use super::openings::{InWall, Plan};
 use super::walls::{Stretch, Wall};
-use super::{Behind, Enclosure, Envelope, ground, neighbours, plan, walls};
+use super::{Behind, Enclosure, Envelope, built, ground, neighbours, plan, walls};
 use crate::figure::Figure;
 use job::{Faces, Finding, Job};
 use plane::Region;
@@ -33,9 +32,11 @@ pub(crate) fn envelope(job: &Job, findings: &mut Vec<Finding>) -> Envelope {
         .collect();
     let whole = ground::whole(job, &enclosures);
     for (number, enclosure) in enclosures.iter_mut().enumerate() {
-        builder.floor_face(number, enclosure, whole.as_ref());
+        builder.floor_face(number, enclosure);
     }
-    Envelope { enclosures, openings, ground: whole }
+    let mut envelope = Envelope { enclosures, openings, ground: whole };
+    built::build(job, &mut envelope, findings);
+    envelope
 }
 
 /// Builds the faces room by room.
@@ -65,6 +66,10 @@ impl Builder<'_> {
             free: floor.map_or(Vec::new(), |floor| plan::free(job, room, floor, self.findings)),
             area,
             height,
+            volume: None,
+            level_m: 0.0,
+            outside_area: Figure::sum("outside faces", &[]),
+            unheated: room.unheated.value,
             faces: Vec::new(),
             exposed_edge: None,
             indoor: Figure::fact("indoor temperature", &room.indoor),
@@ -85,6 +90,8 @@ fn behind(faces: &Faces) -> Behind {
         Faces::Outdoors => Behind::Outdoors,
         Faces::Ground => Behind::Ground,
         Faces::Heated => Behind::Heated,
+        Faces::NextHouse => Behind::NextHouse,
+        Faces::Space(key) => Behind::Space(key.clone()),
         Faces::Room(key) => Behind::Room(key.clone()),
     }
 }

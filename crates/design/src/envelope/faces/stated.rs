@@ -1,13 +1,14 @@
 //! Surfaces that the text states for a room without an outline.
 
 use super::{Builder, behind};
-use crate::envelope::{Behind, Enclosure, Face, FaceKind, GroundFloor, ground};
-use crate::figure::{Figure, Given};
+use crate::envelope::{Behind, Enclosure, Face, FaceKind};
+use crate::figure::Figure;
 use job::{Faces, Room};
 
 impl Builder<'_> {
     pub(super) fn stated_faces(&mut self, room: &Room, enclosure: &mut Enclosure) {
         let job = self.job;
+        let mut edges = Vec::new();
         for surface in job.surfaces_of(&room.key) {
             let Some(area) = &surface.area else { continue };
             let area = Figure::fact(format!("area of {}", surface.key), area);
@@ -15,31 +16,23 @@ impl Builder<'_> {
                 Faces::Ground => (Behind::Ground, FaceKind::Floor),
                 ref other => (behind(other), FaceKind::Wall),
             };
-            let transmittance = if behind == Behind::Ground {
-                // The ground loss needs the whole floor; a lone one is its own whole.
-                let stated = surface.exposed_edge.iter();
-                let edges: Vec<_> = stated.map(|edge| Figure::fact("exposed edge", edge)).collect();
-                let edge = Figure::sum("exposed edge", &edges);
-                let assembly = self.assembly_of(room, surface.assembly.as_ref(), "floor");
-                assembly.and_then(|assembly| {
-                    let dimension = Figure::by_law(
-                        "characteristic dimension of the floor",
-                        &laws::ground::CHARACTERISTIC_DIMENSION,
-                        &[Given::from(&area), Given::from(&edge)],
-                    );
-                    let whole = GroundFloor {
-                        area: area.clone(),
-                        exposed_edge: edge.clone(),
-                        dimension: dimension.ok(),
-                    };
-                    let built = ground::transmittance(job, assembly, &whole);
-                    self.told(room, "floor", built)
-                })
-            } else {
-                self.built(room, surface.assembly.as_ref(), kind, &behind, "surface")
-            };
-            let key = surface.key.clone();
-            enclosure.faces.push(Face { key, kind, behind, area, transmittance });
+            if behind == Behind::Ground {
+                let edge = surface.exposed_edge.iter();
+                edges.extend(edge.map(|edge| Figure::fact("exposed edge", edge)));
+            }
+            enclosure.faces.push(Face {
+                key: surface.key.clone(),
+                kind,
+                behind,
+                area,
+                assembly: surface.assembly.as_ref().map(|stated| stated.value.clone()),
+                depth: None,
+                pitch: None,
+                transmittance: None,
+            });
+        }
+        if !edges.is_empty() {
+            enclosure.exposed_edge = Some(Figure::sum("exposed edge", &edges));
         }
     }
 }

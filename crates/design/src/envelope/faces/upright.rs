@@ -5,10 +5,17 @@ use crate::envelope::openings::construction_key;
 use crate::envelope::{Behind, Enclosure, Face, FaceKind};
 use crate::figure::Figure;
 use crate::words::Words;
-use job::{Faces, Finding, OpeningKind, Severity};
+use job::{Faces, Finding, OpeningKind, Room, Severity, Stated};
 use quantity::{Area, Length};
 
 impl Builder<'_> {
+    /// The stated partition, where it matters; none is assumed.
+    fn partition(&self, behind: &Behind, room: &Room) -> Option<&Stated<String>> {
+        let Behind::Room(other) = behind else { return None };
+        let same = self.job.room(other).is_some_and(|o| o.indoor.value == room.indoor.value);
+        self.job.house.partition.as_ref().filter(|_| !same)
+    }
+
     /// Walls and what sits in them, grouped by wall name and by what is behind.
     pub(super) fn wall_faces(&mut self, number: usize, enclosure: &mut Enclosure) {
         let room = &self.job.rooms[number];
@@ -77,39 +84,43 @@ impl Builder<'_> {
             );
             net = Figure::taken_off(&*key, 0.0, "nothing left beside the openings");
         }
-        let u = if inside(&behind) {
-            self.partition(&behind, room)
-        } else {
-            self.built(
-                room,
-                room.wall.as_ref().or(self.job.house.wall.as_ref()),
-                FaceKind::Wall,
-                &behind,
-                "wall",
-            )
+        let stated = match inside(&behind) {
+            true => self.partition(&behind, room),
+            false => room.wall.as_ref().or(self.job.house.wall.as_ref()),
         };
+        let assembly = stated.map(|stated| stated.value.clone());
         let face = Face {
             key: key.clone(),
             kind: FaceKind::Wall,
             behind: behind.clone(),
             area: net,
-            transmittance: u,
+            assembly: assembly.clone(),
+            depth: None,
+            pitch: None,
+            transmittance: None,
         };
         enclosure.faces.push(face);
         for (opening, area) in openings {
             let opening = &self.job.openings[opening];
-            let (kind, word) = match opening.kind.value {
-                OpeningKind::Window => (FaceKind::Window, "window"),
-                OpeningKind::Door => (FaceKind::Door, "door"),
+            let kind = match opening.kind.value {
+                OpeningKind::Window => FaceKind::Window,
+                OpeningKind::Door => FaceKind::Door,
+                OpeningKind::Skylight => FaceKind::Skylight,
             };
-            let transmittance = if inside(&behind) {
-                self.partition(&behind, room)
-            } else {
-                let stated = construction_key(self.job, opening).map(str::to_owned);
-                self.opening_built(&opening.key, stated, kind, word)
+            let assembly = match inside(&behind) {
+                true => assembly.clone(),
+                false => construction_key(self.job, opening).map(str::to_owned),
             };
-            let key = format!("{word} {}", opening.key);
-            enclosure.faces.push(Face { key, kind, behind: behind.clone(), area, transmittance });
+            enclosure.faces.push(Face {
+                key: format!("{} {}", kind.word(), opening.key),
+                kind,
+                behind: behind.clone(),
+                area,
+                assembly,
+                depth: None,
+                pitch: None,
+                transmittance: None,
+            });
         }
     }
 

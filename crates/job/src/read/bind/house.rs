@@ -15,17 +15,30 @@ pub(super) fn outdoors(sheet: &Sheet, context: &mut Context<'_>) -> Outdoors {
         annual_mean: lines.quantity("annual_mean"),
         altitude: lines.quantity_fact("altitude", context),
         ground: lines.quantity_fact("ground", context),
+        ground_swing: lines.quantity("ground_swing"),
+        wind: lines.quantity_fact("wind", context),
+        monthly: None,
+        humidity: None,
     }
 }
 
 pub(super) fn house(sheet: &Sheet, context: &mut Context<'_>) -> House {
     let lines = Lines::single(sheet, "house");
     House {
+        built: None,
         air_changes: lines.quantity_fact("air_changes", context),
+        blower_door: lines.quantity("blower_door"),
+        leakage_area: lines.quantity("leakage_area"),
+        flue_share: lines.quantity_fact("flue_share", context),
         thickest_wall: lines.quantity_fact("thickest_wall", context),
         wall: lines.text("wall"),
+        wall_in_ground: lines.text("wall_in_ground"),
+        party_wall: lines.text("party_wall"),
         partition: lines.text("partition"),
         ceiling: lines.text("ceiling"),
+        roof: lines.text("roof"),
+        floor_between: lines.text("floor_between"),
+        skylight: lines.text("skylight"),
         floor: lines.text("floor"),
         window: lines.text("window"),
         door: lines.text("door"),
@@ -39,6 +52,10 @@ pub(super) fn storeys(sheet: &Sheet) -> Vec<Storey> {
             key: group.key.clone(),
             place: group.place,
             height: Lines::of(group).quantity("height"),
+            floor_to_floor: Lines::of(group).quantity("floor_to_floor"),
+            level: Lines::of(group).quantity("level"),
+            ground: Lines::of(group).quantity("ground"),
+            framing: Lines::of(group).text("framing"),
         })
         .collect()
 }
@@ -78,6 +95,7 @@ pub(super) fn heating(sheet: &Sheet, context: &mut Context<'_>) -> Heating {
         supply: lines.decision("supply", lines::number),
         drop: lines.decision("drop", lines::number),
         head: lines.quantity("head"),
+        reheat: lines.quantity("reheat"),
     }
 }
 
@@ -99,6 +117,9 @@ pub(super) fn assemblies(sheet: &Sheet, context: &mut Context<'_>) -> Vec<Assemb
             construction: construction(&lines, &group.subject(), context),
             edge: lines.quantity("edge"),
             edge_depth: lines.quantity("edge_depth"),
+            edge_width: lines.quantity("edge_width"),
+            gaps: Fact { value: 0, origin: crate::Origin::Assumed("no gaps are told".to_owned()) },
+            fixings: None,
         });
     }
     assemblies
@@ -153,6 +174,7 @@ pub(super) fn manifolds(sheet: &Sheet, context: &mut Context<'_>) -> Vec<Manifol
             at: lines.point("at").map(super::fact),
             height: lines.quantity_fact("height", context),
             tail: lines.quantity_fact("tail", context),
+            circuit: lines.text("circuit"),
         });
     }
     manifolds

@@ -39,6 +39,30 @@ pub(crate) fn job(sheet: &Sheet, context: &mut Context<'_>) -> Job {
         house,
         storeys,
         rooms,
+        ventilation: crate::model::Ventilation {
+            supply: None,
+            exhaust: None,
+            recovery: Fact {
+                value: quantity::Quantity::from_si(0.0),
+                origin: Origin::Assumed("none".to_owned()),
+            },
+        },
+        fans: Vec::new(),
+        fuel: None,
+        spaces: Vec::new(),
+        slopes: Vec::new(),
+        dormers: Vec::new(),
+        grades: Vec::new(),
+        voids: Vec::new(),
+        face_rules: Vec::new(),
+        framings: Vec::new(),
+        passages: Vec::new(),
+        mains: Vec::new(),
+        parts: Vec::new(),
+        circuits: Vec::new(),
+        zones: Vec::new(),
+        zone_parts: Vec::new(),
+        emitters: Vec::new(),
     }
 }
 
@@ -150,7 +174,8 @@ fn lower(sentence: &str) -> String {
 /// A fact that something else of the job states.
 fn inherited<T: Clone>(fact: &Fact<T>) -> Fact<T> {
     let origin = match &fact.origin {
-        Origin::Stated(place) | Origin::Inherited(place) => Origin::Inherited(*place),
+        Origin::Stated(place) | Origin::Measured(place) => Origin::Inherited(*place),
+        Origin::Supposed(place) | Origin::Inherited(place) => Origin::Inherited(*place),
         Origin::Assumed(why) => Origin::Assumed(why.clone()),
     };
     Fact { value: fact.value.clone(), origin }

@@ -43,6 +43,15 @@ fn room(group: &Group, storeys: &[Storey], context: &mut Context<'_>) -> Room {
         outline: outline(group, context),
         area: lines.quantity("area"),
         height,
+        offset: lines.quantity_fact("offset", context),
+        unheated: lines.fact("unheated", context, flag, || false),
+        supply_air: lines.quantity("supply_air"),
+        exhaust_air: lines.quantity("exhaust_air"),
+        roof: lines.text("roof"),
+        framing: lines.text("framing"),
+        allowance: crate::model::Allowance { height: None, weight: None },
+        rugs: None,
+        zone: lines.text("zone"),
         indoor: lines.quantity_fact("indoor", context),
         used_as: lines.fact("use", context, used_as, RoomUse::default),
         air_changes: lines.quantity("air_changes"),
@@ -175,11 +184,15 @@ pub(super) fn surfaces(sheet: &Sheet, context: &mut Context<'_>) -> Vec<Surface>
     let mut surfaces = Vec::new();
     for group in sheet.all("surface") {
         let lines = Lines::of(group);
-        let Some(room) = lines.text("room") else { continue };
+        let (room, space) = (lines.text("room"), lines.text("space"));
+        if room.is_none() && space.is_none() {
+            continue;
+        }
         surfaces.push(Surface {
             key: group.key.clone(),
             place: group.place,
             room,
+            space,
             faces: lines.fact("faces", context, faces, || Faces::Outdoors),
             area: lines.quantity("area"),
             assembly: lines.text("assembly"),
@@ -212,6 +225,7 @@ pub(super) fn openings(sheet: &Sheet, rooms: &[Room], context: &mut Context<'_>)
             at: sits(group, &lines, rooms, context),
             width: lines.quantity("width"),
             height: lines.quantity("height"),
+            sill: lines.quantity("sill"),
             assembly: lines.text("assembly"),
         });
     }

@@ -1,0 +1,143 @@
+//! How walls, floors, ceilings, windows and doors are made.
+
+use crate::decision::{Fact, Place, Stated};
+use quantity::{
+    Area, AreaResistance, Conductivity, Density, Length, Ratio, SpecificHeat, Transmittance,
+};
+
+/// How a wall, floor, ceiling, window or door is made.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Assembly {
+    /// Its key.
+    pub key: String,
+    /// Where its heading stands.
+    pub place: Place,
+    /// What it is made of; none if the text is of no use.
+    pub construction: Option<Construction>,
+    /// For a floor on the ground: resistance of insulation at the slab's outer edge.
+    pub edge: Option<Fact<AreaResistance>>,
+    /// For a floor on the ground: depth to which the edge insulation goes down.
+    pub edge_depth: Option<Fact<Length>>,
+    /// For a floor on the ground: width of insulation lying along its edge.
+    pub edge_width: Option<Fact<Length>>,
+    /// Level of air gaps in its insulation by ISO 6946: 0, 1 or 2.
+    pub gaps: Fact<u32>,
+    /// Fixings through its insulation.
+    pub fixings: Option<Fixings>,
+}
+
+/// Metal fixings through insulation.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Fixings {
+    /// How many on each square metre.
+    pub per_square_metre: Fact<Ratio>,
+    /// Section of one.
+    pub section: Fact<Area>,
+    /// Conductivity of its metal.
+    pub conductivity: Fact<Conductivity>,
+}
+
+/// What a construction is made of.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Construction {
+    /// Layers from the room outward, or down.
+    Layers(Stated<Vec<Layer>>),
+    /// A rated U-value, films included.
+    Rated(Stated<Transmittance>),
+}
+
+/// How much air moves through an air layer.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum AirLayer {
+    /// None to speak of.
+    Still,
+    /// Some: openings of 500 to 1500 mm² a metre.
+    Slight,
+    /// Much: what lies outward of it does not count.
+    Open,
+}
+
+/// One layer.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Layer {
+    /// So much of a material, by its catalogue key.
+    Material {
+        /// The catalogue key.
+        material: String,
+        /// How thick.
+        thickness: Length,
+        /// Whether the heating tube lies in it.
+        holds_tube: bool,
+        /// From the top of the tube to the top of this layer; the tube at mid-depth if none.
+        cover: Option<Length>,
+    },
+    /// A rated resistance, such as R-19 insulation.
+    Rated {
+        /// Its resistance.
+        resistance: AreaResistance,
+        /// How thick, where the text says so.
+        thickness: Option<Length>,
+        /// What it is, in the words of the text.
+        words: String,
+    },
+    /// Air.
+    Air {
+        /// How wide, across the heat flow.
+        thickness: Length,
+        /// How much it moves.
+        moves: AirLayer,
+    },
+    /// Insulation between studs, joists or rafters, or whatever else shares a layer.
+    Framed {
+        /// What lies between.
+        fill: Box<Layer>,
+        /// Material of the frame, by its catalogue key.
+        frame: String,
+        /// Share of the area that the frame takes.
+        share: Ratio,
+        /// How thick.
+        thickness: Length,
+    },
+}
+
+impl Layer {
+    /// How thick it is, where that is known.
+    pub fn thickness(&self) -> Option<Length> {
+        match self {
+            Layer::Material { thickness, .. } | Layer::Air { thickness, .. } => Some(*thickness),
+            Layer::Framed { thickness, .. } => Some(*thickness),
+            Layer::Rated { thickness, .. } => *thickness,
+        }
+    }
+}
+
+/// What a material is as the carrier of tube.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Carrier {
+    /// Tube lies embedded in it.
+    #[default]
+    Screed,
+    /// Grooved board laid over a floor.
+    Board,
+    /// Metal plates fixed under a floor.
+    Plates,
+}
+
+/// A building material.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Material {
+    /// Its key: `concrete`.
+    pub key: String,
+    /// What it is called on paper.
+    pub name: String,
+    /// Its conductivity.
+    pub conductivity: Conductivity,
+    /// Its density, where it is known.
+    pub density: Option<Density>,
+    /// Its specific heat, where it is known.
+    pub specific_heat: Option<SpecificHeat>,
+    /// How it carries tube.
+    pub carrier: Carrier,
+    /// Where the figure comes from.
+    pub source: String,
+}
