@@ -19,6 +19,7 @@ impl Builder<'_> {
             area,
             assembly: stated.map(|stated| stated.value.clone()),
             depth: None,
+            edge_loss: None,
             pitch: None,
             transmittance: None,
         });
@@ -41,6 +42,7 @@ impl Builder<'_> {
             area,
             assembly: stated.map(|stated| stated.value.clone()),
             depth: None,
+            edge_loss: None,
             pitch: None,
             transmittance: None,
         });

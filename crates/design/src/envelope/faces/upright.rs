@@ -96,6 +96,7 @@ impl Builder<'_> {
             area: net,
             assembly: assembly.clone(),
             depth: None,
+            edge_loss: None,
             pitch: None,
             transmittance: None,
         };
@@ -118,6 +119,7 @@ impl Builder<'_> {
                 area,
                 assembly,
                 depth: None,
+                edge_loss: None,
                 pitch: None,
                 transmittance: None,
             });
