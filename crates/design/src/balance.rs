@@ -216,14 +216,9 @@ impl Field<'_> {
     /// Heat up and down of a field that gives so much per area upward.
     fn both_w(&self, flux_w_m2: f64) -> f64 {
         let build_up = &self.floor.build_up;
-        let down = law::downward_heat_flux(
-            flux_w_m2,
-            build_up.upward.si(),
-            build_up.downward.si(),
-            self.floor.indoor.si(),
-            build_up.below.si(),
-        );
-        (flux_w_m2 + down.max(0.0)) * self.area_m2
+        let (upward, room_k) = (build_up.upward.si(), self.floor.indoor.si());
+        let down = build_up.downward.flux_w_m2(flux_w_m2, upward, room_k);
+        (flux_w_m2 + down) * self.area_m2
     }
 
     /// Mean excess of the field at a drop from port to port, if it carries so much.

@@ -56,7 +56,7 @@ fn pass(job: &Job, state: &State, tubed: &Tubed, memo: &mut Memo) -> (Design, Tu
     let mut findings = Vec::new();
     let envelope = envelope::envelope(job, &mut findings);
     let weather = loads::weather(job, state, &mut findings);
-    let loads = loads::loads(job, &envelope, weather.as_ref(), tubed, &mut findings);
+    let mut loads = loads::loads(job, &envelope, weather.as_ref(), tubed, &mut findings);
     let choice = emitters::choose(job, &envelope, &loads, weather.as_ref(), &mut findings);
     let ways = Ways::new(job, &envelope);
     let hung: Vec<_> =
@@ -70,6 +70,7 @@ fn pass(job: &Job, state: &State, tubed: &Tubed, memo: &mut Memo) -> (Design, Tu
     let less = less_tube(&laid);
     findings.extend(laid.findings);
     let emitters = emitters::emitters(&laid.choice, &laid.loops, &laid.solution, &mut findings);
+    emitters::from_above(&envelope, &emitters, &mut loads);
     let own = laid.flows.iter().flatten().cloned().collect::<Vec<_>>();
     let flows = flow::manifolds(job, &laid.loops, &own);
     let balance = laid.solution.balance;

@@ -1,12 +1,11 @@
 //! The floor above and below the tube, as resistances.
 
-use crate::envelope::{Enclosure, Envelope, FaceKind, film, layer_resistances};
-use crate::envelope::{conductivity, material_layer};
+use super::below::{Downward, Surroundings, Under};
+use crate::envelope::{Enclosure, conductivity, layer_resistances, material_layer};
 use crate::figure::{Figure, Given, How};
-use crate::loads::Weather;
-use job::{Assembly, Construction, Faces, Job, Layer, Place, Room, Tube};
+use job::{Assembly, Carrier, Construction, Job, Layer, Place, Room, Tube};
 use laws::panel as law;
-use quantity::{AreaResistance, Conductivity, Length, Quantity, Ratio, Temperature, Transmittance};
+use quantity::{AreaResistance, Conductivity, Length, Quantity, Transmittance};
 
 /// A heated floor's layers as the tube sees them.
 #[derive(Clone, Debug)]
@@ -20,11 +19,9 @@ pub(crate) struct BuildUp {
     /// From tube to room.
     pub(crate) upward: Figure<AreaResistance>,
     /// From tube to what is below.
-    pub(crate) downward: Figure<AreaResistance>,
+    pub(crate) downward: Downward,
     /// Layers below the one that holds the tube.
     pub(crate) insulation: Figure<AreaResistance>,
-    /// Temperature of what is below.
-    pub(crate) below: Figure<Temperature>,
     /// The tube.
     pub(crate) tube: Tube,
 }
@@ -40,18 +37,39 @@ struct Parts<'a> {
     under: &'a [Layer],
 }
 
-/// The build-up of a room's heated floor; the error says what is missing, for a contractor.
+/// Why a floor's output cannot be told, for a contractor.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum NoBuildUp {
+    /// The text lacks something.
+    Incomplete(String),
+    /// The tube lies in a way that no law here covers yet.
+    NoLaw(String),
+}
+
+impl From<String> for NoBuildUp {
+    fn from(why: String) -> Self {
+        NoBuildUp::Incomplete(why)
+    }
+}
+
+impl From<&str> for NoBuildUp {
+    fn from(why: &str) -> Self {
+        NoBuildUp::Incomplete(why.to_owned())
+    }
+}
+
+/// The build-up of a room's heated floor.
 pub(crate) fn build_up(
-    job: &Job,
-    envelope: &Envelope,
+    around: &Surroundings<'_>,
     enclosure: &Enclosure,
     room: &Room,
     tube: &Tube,
-    weather: &Weather,
-) -> Result<BuildUp, String> {
+) -> Result<BuildUp, NoBuildUp> {
+    let job = around.job;
     let stated = room.floor.as_ref().or(job.house.floor.as_ref());
     let assembly = stated.and_then(|stated| job.assembly(&stated.value));
     let assembly = assembly.ok_or("the text does not say how its floor is made")?;
+    covered_by_a_law(job, assembly)?;
     let parts = parts(assembly, tube)?;
     let catalogue = &job.catalogue;
     let told = |error: laws::LawError| format!("floor {}: {error}", assembly.key);
@@ -82,15 +100,28 @@ pub(crate) fn build_up(
     let rest = material_layer(parts.material, &rest, assembly, catalogue)?;
     // The finish is no part of the ground's U-value, so it is none of what is taken off it.
     let over_screed = Figure::sum("layers over the screed", &over[1..]);
-    let (downward, below) = beneath(
-        job,
-        envelope,
-        enclosure,
-        room,
-        [&over_tube(&over_screed, &cover, &screed), &rest, &insulation],
-        weather,
-    )?;
-    Ok(BuildUp { cover, screed, covering, upward, downward, insulation, below, tube: tube.clone() })
+    let under = Under {
+        over: &over_tube(&over_screed, &cover, &screed),
+        rest: &rest,
+        insulation: &insulation,
+    };
+    let downward = around.downward(enclosure, &under)?;
+    Ok(BuildUp { cover, screed, covering, upward, downward, insulation, tube: tube.clone() })
+}
+
+/// Tube in grooved board or in plates is not embedded: the law for screed would not hold.
+fn covered_by_a_law(job: &Job, assembly: &Assembly) -> Result<(), NoBuildUp> {
+    let Some(Construction::Layers(layers)) = &assembly.construction else { return Ok(()) };
+    let holder = layers.value.iter().find_map(|layer| match layer {
+        Layer::Material { material, holds_tube: true, .. } => job.catalogue.material(material),
+        _ => None,
+    });
+    match holder {
+        Some(material) if material.carrier != Carrier::Screed => {
+            Err(NoBuildUp::NoLaw(format!("tube in {}", material.name)))
+        }
+        _ => Ok(()),
+    }
 }
 
 /// Finds the layer that holds the tube.
@@ -150,77 +181,6 @@ fn over_tube(
 ) -> Figure<AreaResistance> {
     let screed: Figure<AreaResistance> = Figure::quotient("cover", &cover.work, &screed.work);
     Figure::sum("layers over the tube", &[covering.clone(), screed])
-}
-
-/// Resistance down from the tube, and the temperature there.
-fn beneath(
-    job: &Job,
-    envelope: &Envelope,
-    enclosure: &Enclosure,
-    room: &Room,
-    [over, rest, insulation]: [&Figure<AreaResistance>; 3],
-    weather: &Weather,
-) -> Result<(Figure<AreaResistance>, Figure<Temperature>), String> {
-    let told = |error: laws::LawError| error.to_string();
-    let inside = film(FaceKind::Floor, true).map_err(told)?;
-    let layers = |last: Figure<AreaResistance>| {
-        Figure::sum("from tube to below", &[rest.clone(), insulation.clone(), last])
-    };
-    match &room.below.value {
-        Faces::Ground => {
-            let floor = enclosure.faces.iter().find(|face| face.kind == FaceKind::Floor);
-            let u = floor.and_then(|face| face.transmittance.as_ref());
-            let u = u.ok_or("its loss to the ground is unknown")?;
-            let ground = ground_below(u, &inside, over);
-            if ground.si() <= 0.0 {
-                return Err("its layers resist more than floor and ground together".to_owned());
-            }
-            Ok((ground, ground_temperature(job, enclosure, weather)))
-        }
-        Faces::Outdoors => {
-            let outside = film(FaceKind::Floor, false).map_err(told)?;
-            Ok((layers(outside), weather.outdoor.clone()))
-        }
-        Faces::Heated => Ok((layers(inside), enclosure.indoor.clone())),
-        Faces::NextHouse => Ok((layers(inside), enclosure.indoor.clone())),
-        Faces::Space(key) => Err(format!("the temperature of {key} below")),
-        Faces::Room(key) => {
-            let other = envelope.enclosures.iter().find(|other| other.room == *key);
-            let indoor = other.map(|other| other.indoor.clone());
-            Ok((layers(inside), indoor.ok_or_else(|| format!("no room {key} below"))?))
-        }
-    }
-}
-
-/// The way of floor and ground together, less what lies over the tube.
-fn ground_below(
-    u: &Figure<Transmittance>,
-    film: &Figure<AreaResistance>,
-    over: &Figure<AreaResistance>,
-) -> Figure<AreaResistance> {
-    let one = Figure::<Ratio>::new("one", 1.0, How::Decided("definition of R = 1/U".to_owned()));
-    let whole: Figure<AreaResistance> = Figure::quotient("room to ground", &one.work, &u.work);
-    let over = Figure::sum("film and layers over the tube", &[film.clone(), over.clone()]);
-    whole.less("from tube to ground", &over)
-}
-
-/// The ground's temperature as the loss of the design day has it.
-fn ground_temperature(job: &Job, enclosure: &Enclosure, weather: &Weather) -> Figure<Temperature> {
-    let swing = Figure::<Ratio>::rule("factor for the swing of the year", &job.rules.ground_swing);
-    let indoor = &enclosure.indoor;
-    let water = Figure::<Ratio>::rule("factor for ground water", &job.rules.ground_water);
-    let factor = swing.si() * water.si();
-    let si = indoor.si() - factor * (indoor.si() - weather.annual_mean.si());
-    Figure::settled(
-        "temperature of the ground on the design day",
-        si,
-        "indoor temperature less both factors times indoor less annual mean",
-        [indoor, &weather.annual_mean]
-            .map(|figure| figure.work.clone())
-            .into_iter()
-            .chain([swing.work.clone(), water.work.clone()])
-            .collect(),
-    )
 }
 
 impl BuildUp {

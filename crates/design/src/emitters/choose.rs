@@ -1,6 +1,7 @@
 //! Spacing of each floor, and the water temperature that serves them all.
 
-use super::build_up::{BuildUp, build_up};
+use super::below::Surroundings;
+use super::build_up::{BuildUp, NoBuildUp, build_up};
 use crate::balance::{Crossed, lone_tube_w_mk};
 use crate::envelope::Envelope;
 use crate::figure::{Figure, Given, How};
@@ -89,9 +90,10 @@ pub(crate) fn choose(
     let (mut floors, mut crossed) = (Vec::new(), Vec::new());
     let tube = tube(job, findings);
     if let (Some(tube), Some(weather)) = (tube, weather) {
-        crossed.extend(crossed_rooms(job, envelope, tube, weather));
+        let around = Surroundings { job, envelope, loads, weather };
+        crossed.extend(crossed_rooms(&around, tube));
         for loss in &loads.rooms {
-            floors.extend(floor(job, envelope, loss, tube, weather, &drop, findings));
+            floors.extend(floor(&around, loss, tube, &drop, findings));
         }
     }
     Choice { floors, supply: None, governing: None, drop, crossed }
@@ -131,17 +133,17 @@ impl Choice {
 }
 
 /// What leaders would give each room whose floor could hold them.
-fn crossed_rooms(job: &Job, envelope: &Envelope, tube: &Tube, weather: &Weather) -> Vec<Crossed> {
-    let rooms = job.rooms.iter().zip(&envelope.enclosures);
+fn crossed_rooms(around: &Surroundings<'_>, tube: &Tube) -> Vec<Crossed> {
+    let rooms = around.job.rooms.iter().zip(&around.envelope.enclosures);
     rooms
         .filter_map(|(room, enclosure)| {
             enclosure.floor.as_ref()?;
-            let build_up = build_up(job, envelope, enclosure, room, tube, weather).ok()?;
+            let build_up = build_up(around, enclosure, room, tube).ok()?;
             Some(Crossed {
                 room: room.key.clone(),
                 indoor_k: enclosure.indoor.si(),
                 leaders_w_mk: lone_tube_w_mk(&build_up),
-                down_share: build_up.upward.si() / build_up.downward.si(),
+                down_share: build_up.downward.share(build_up.upward.si()),
             })
         })
         .collect()
@@ -170,28 +172,18 @@ fn decide_supply(job: &Job, room: &str, needed_k: f64) -> Decided<Temperature> {
 }
 
 fn floor(
-    job: &Job,
-    envelope: &Envelope,
+    around: &Surroundings<'_>,
     loss: &RoomLoss,
     tube: &Tube,
-    weather: &Weather,
     drop: &Figure<TemperatureDifference>,
     findings: &mut Vec<Finding>,
 ) -> Option<Floor> {
     let area = loss.available.clone().filter(|area| area.si() > 0.0)?;
+    let job = around.job;
     let number = job.rooms.iter().position(|room| room.key == loss.room)?;
-    let (room, enclosure) = (&job.rooms[number], &envelope.enclosures[number]);
-    let built = build_up(job, envelope, enclosure, room, tube, weather);
-    let build_up = built
-        .map_err(|why| {
-            let subject = format!("room.{}", room.key);
-            let message = format!("cannot tell what its floor gives: {why}");
-            let advice = "complete the floor's layers, or set `heated = false`";
-            findings.push(
-                Finding::new(Severity::Stop, "no-floor-output", subject, message, advice)
-                    .at(room.place),
-            );
-        })
+    let (room, enclosure) = (&job.rooms[number], &around.envelope.enclosures[number]);
+    let build_up = build_up(around, enclosure, room, tube)
+        .map_err(|why| findings.push(no_build_up(room, why)))
         .ok()?;
     let limit = surface_limit(job, room);
     let inputs = [Given::from(&limit), Given::from(&enclosure.indoor)];
@@ -229,6 +221,29 @@ fn floor(
         spacing,
         coefficient,
     })
+}
+
+/// What is told of a floor whose output cannot be told.
+fn no_build_up(room: &Room, why: NoBuildUp) -> Finding {
+    let subject = format!("room.{}", room.key);
+    let finding = match why {
+        NoBuildUp::Incomplete(why) => Finding::new(
+            Severity::Stop,
+            "no-floor-output",
+            subject,
+            format!("cannot tell what its floor gives: {why}"),
+            "complete the floor's layers, or set `heated = false`",
+        ),
+        NoBuildUp::NoLaw(what) => Finding::new(
+            Severity::Warn,
+            "no-floor-law",
+            subject,
+            format!("cannot tell what its floor gives: no law here covers {what} yet"),
+            "its heat loss stands; take output, spacing and water temperature for this floor from \
+             its maker's tested figures",
+        ),
+    };
+    finding.at(room.place)
 }
 
 fn how_cold() -> How {

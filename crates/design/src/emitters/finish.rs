@@ -65,15 +65,8 @@ fn heated(
         vec![excess_needed.work.clone(), choice.drop.work.clone(), floor.indoor.work.clone()],
     );
     let flux = as_designed(floor, own, supply_k, &choice.drop, &credit);
-    let inputs = [
-        &flux.work,
-        &floor.build_up.upward.work,
-        &floor.build_up.downward.work,
-        &floor.indoor.work,
-        &floor.build_up.below.work,
-    ];
-    let flux_down =
-        Figure::by_law("heat downward", &law::DOWNWARD_HEAT_FLUX, &inputs.map(Given::One))?;
+    let build_up = &floor.build_up;
+    let flux_down = build_up.downward.flux(&flux, &build_up.upward, &floor.indoor)?;
     let inputs = [Given::from(&flux), Given::from(&floor.indoor)];
     let surface =
         Figure::by_law("mean floor temperature", &law::FLOOR_SURFACE_TEMPERATURE, &inputs)?;

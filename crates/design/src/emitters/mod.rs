@@ -3,13 +3,16 @@
 //! EN 1264-2, type A: tube in screed or slab. The heat a floor must give is the room's loss less
 //! the heat of leaders that cross it; limits of floor temperature cap it.
 
+mod below;
 mod build_up;
 mod choose;
 mod finish;
+mod from_above;
 
 pub(crate) use build_up::BuildUp;
 pub(crate) use choose::{Choice, Floor, choose, supply_for, supply_needed};
 pub(crate) use finish::emitters;
+pub(crate) use from_above::from_above;
 
 use crate::figure::Figure;
 use job::Decided;

@@ -96,7 +96,7 @@ pub(crate) fn loop_flow(
 /// All that the settled numbers were made from, so that their standing is that of the weakest.
 fn made_from(tube_loop: &TubeLoop, floor: &Floor, supply: &Figure<Temperature>) -> Vec<Arc<Work>> {
     let build_up = &floor.build_up;
-    [
+    let mut made_from = [
         &supply.work,
         &floor.coefficient.work,
         &floor.load.heat.total.work,
@@ -104,11 +104,11 @@ fn made_from(tube_loop: &TubeLoop, floor: &Floor, supply: &Figure<Temperature>) 
         &tube_loop.area.work,
         &tube_loop.leader_length.work,
         &build_up.upward.work,
-        &build_up.downward.work,
-        &build_up.below.work,
     ]
     .map(Clone::clone)
-    .to_vec()
+    .to_vec();
+    made_from.extend(build_up.downward.works());
+    made_from
 }
 
 /// Heat to the room, below the floor, and of the leaders.
@@ -123,7 +123,7 @@ fn heats(settled: &Settled, from: &[Arc<Work>]) -> [Figure<Power>; 3] {
         power(
             "heat below the floor",
             settled.down_w,
-            "EN 1264-3 downward heat at that output × floor of the loop, and below its leaders",
+            "downward heat at that output × floor of the loop, and below its leaders",
         ),
         power(
             "heat of the leaders",

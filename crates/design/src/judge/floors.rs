@@ -5,6 +5,7 @@ use super::mends::{
     closer_spacings, closer_than, hold_spacing, released_supply, warmer_supplies, wider_spacings,
 };
 use crate::emitters::{Floor, HeatedFloor, supply_needed};
+use crate::envelope::{Behind, FaceKind};
 use crate::figure::{Figure, How};
 use job::{Decision, Finding, Severity};
 use quantity::{Length, Measure, Quantity};
@@ -175,10 +176,12 @@ fn over_heated(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &
 
 /// Insulation below the tube against the rule for floors on the ground.
 fn insulation(case: &Case<'_>, floor: &Floor, findings: &mut Vec<Finding>) {
-    let room = &case.job.rooms[floor.number];
     let rule = &case.job.rules.insulation_ground;
     let has = floor.build_up.insulation.si();
-    if room.below.value != job::Faces::Ground || has >= rule.value.si() - 1e-6 {
+    let faces = &case.layer.envelope.enclosures[floor.number].faces;
+    let on_ground =
+        faces.iter().any(|face| face.kind == FaceKind::Floor && face.behind == Behind::Ground);
+    if !on_ground || has >= rule.value.si() - 1e-6 {
         return;
     }
     let words = case.words();
