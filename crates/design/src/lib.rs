@@ -5,6 +5,7 @@
 //! clock, no statics, no chance: the same job gives the same design, with or without a [`Memo`].
 
 mod balance;
+mod doubt;
 pub mod emitters;
 pub mod envelope;
 mod figure;
@@ -22,6 +23,7 @@ mod totals;
 mod words;
 
 pub use balance::Balance;
+pub use doubt::{Doubt, DoubtItem, doubt};
 pub use figure::{Figure, Given, How, Standing, Work};
 pub use hold::{HoldCost, hold_cost};
 pub use memo::Memo;
