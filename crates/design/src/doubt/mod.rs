@@ -7,9 +7,8 @@
 mod constructions;
 mod items;
 
-use crate::envelope::{self, Envelope};
 use crate::figure::Figure;
-use crate::loads::{self, Loads, Tubed};
+use crate::heat_loss::{HeatLoss, heat_loss};
 use crate::state::State;
 use job::Job;
 use quantity::{Power, Quantity};
@@ -54,7 +53,7 @@ impl DoubtItem {
 
 /// The doubt in a job's heat loss; none where the loss itself cannot be told.
 pub fn doubt(job: &Job) -> Option<Doubt> {
-    let (envelope, loads) = stages(job)?;
+    let HeatLoss { envelope, loads, .. } = heat_loss(job, &State::default());
     let house = loads.house.as_ref()?.heat.total.clone();
     let house_w = house.si();
     let mut found = constructions::items(job, &envelope, &loads);
@@ -79,16 +78,7 @@ pub fn doubt(job: &Job) -> Option<Doubt> {
     Some(Doubt { house, items: found, band: band.map(Power::from_si) })
 }
 
-/// Envelope and loads, before any floor is laid; none where the house's loss cannot be told.
-fn stages(job: &Job) -> Option<(Envelope, Loads)> {
-    let mut findings = Vec::new();
-    let envelope = envelope::envelope(job, &mut findings);
-    let weather = loads::weather(job, &State::default(), &mut findings);
-    let loads = loads::loads(job, &envelope, weather.as_ref(), &Tubed::new(), &mut findings);
-    loads.house.is_some().then_some((envelope, loads))
-}
-
 fn house_loss_w(job: &Job) -> Option<f64> {
-    let (_, loads) = stages(job)?;
-    loads.house.map(|house| house.heat.total.si())
+    let house = heat_loss(job, &State::default()).loads.house;
+    house.map(|house| house.heat.total.si())
 }
