@@ -1,6 +1,6 @@
 //! Sums over rooms and loops, as the papers show them.
 
-use crate::emitters::Emitters;
+use crate::emitters::{Emitters, lost_below};
 use crate::envelope::Envelope;
 use crate::figure::Figure;
 use crate::flow::Flows;
@@ -23,6 +23,11 @@ pub struct Totals {
     pub ground: Option<Figure<Power>>,
     /// Loss to neighbouring rooms, which cancels inside the house.
     pub neighbours: Option<Figure<Power>>,
+    /// Heat that floors lose to the ground, outdoors and unheated spaces, beside the loss of the
+    /// house.
+    pub lost_below: Option<Figure<Power>>,
+    /// What the source must make on the design day: the loss of the house and of floors below.
+    pub to_make: Option<Figure<Power>>,
     /// Heat that all floors give.
     pub output: Option<Figure<Power>>,
     /// Floor of all loops.
@@ -59,7 +64,16 @@ impl Totals {
         let (rooms, floors, water) = (&loads.rooms, &emitters.floors, &flows.loops);
         let heads: Vec<Figure<Head>> = water.iter().map(|flow| flow.head.clone()).collect();
         let areas = envelope.enclosures.iter().filter_map(|enclosure| enclosure.area.as_ref());
+        let lost_below = lost_below(envelope, emitters);
+        let house = loads.house.as_ref().map(|house| &house.heat.total);
+        let to_make = house.map(|house| {
+            let both: Vec<Figure<Power>> =
+                [house].into_iter().chain(&lost_below).cloned().collect();
+            Figure::sum("heat to make on the design day", &both)
+        });
         Totals {
+            lost_below,
+            to_make,
             floor_area: sum("floor area of all rooms", areas),
             heated_area: sum("heated area of all rooms", floors.iter().map(|it| &it.area)),
             outdoors: sum(

@@ -7,12 +7,12 @@ mod below;
 mod build_up;
 mod choose;
 mod finish;
-mod from_above;
+mod sent_down;
 
 pub(crate) use build_up::BuildUp;
 pub(crate) use choose::{Choice, Floor, choose, supply_for, supply_needed};
 pub(crate) use finish::emitters;
-pub(crate) use from_above::from_above;
+pub(crate) use sent_down::{from_above, lost_below};
 
 use crate::figure::Figure;
 use job::Decided;
