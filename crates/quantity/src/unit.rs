@@ -222,6 +222,10 @@ units! {
     FOOT_SECOND: Velocity, "ft/s", ["fps"], FT, 0.0, 2, US;
     /// Metre a second.
     METRE_SECOND: Velocity, "m/s", [], 1.0, 0.0, 2, SI;
+    /// Mile an hour, of wind.
+    MILE_HOUR: Velocity, "mph", ["mi/h"], 5280.0 * FT / HOUR, 0.0, 1, NEITHER;
+    /// Kilometre an hour, of wind.
+    KILOMETRE_HOUR: Velocity, "km/h", ["kmh", "kph"], 1000.0 / HOUR, 0.0, 1, NEITHER;
     /// Pound a cubic foot.
     POUND_CUFT: Density, "lb/ft³", ["lb/ft3", "pcf"], LB / (FT * FT * FT), 0.0, 4, US;
     /// Kilogram a cubic metre.

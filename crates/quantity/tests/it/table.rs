@@ -27,6 +27,8 @@ fn factors_agree_with_uom() {
         (&unit::PSI_DIFFERENCE, Pressure::new::<pressure::psi>(1.0).value),
         (&unit::BAR, Pressure::new::<pressure::bar>(1.0).value),
         (&unit::FOOT_SECOND, Velocity::new::<velocity::foot_per_second>(1.0).value),
+        (&unit::MILE_HOUR, Velocity::new::<velocity::mile_per_hour>(1.0).value),
+        (&unit::KILOMETRE_HOUR, Velocity::new::<velocity::kilometer_per_hour>(1.0).value),
         (&unit::HOURS, Time::new::<time::hour>(1.0).value),
         (&unit::POUND_CUFT, MassDensity::new::<mass_density::pound_per_cubic_foot>(1.0).value),
         (&unit::POUND_HOUR, MassRate::new::<mass_rate::pound_per_hour>(1.0).value),
