@@ -14,6 +14,7 @@ mod path;
 mod read;
 mod schema;
 mod tree;
+mod words;
 
 pub use decision::{Decided, Decision, Fact, Origin, Place, Reason, Stated};
 pub use edit::{Edit, EditError, apply};

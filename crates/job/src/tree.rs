@@ -9,7 +9,7 @@ use toml::de::{DeTable, DeValue};
 pub(crate) type Table = Vec<Entry>;
 
 /// One key with what it holds.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Entry {
     pub(crate) key: String,
     /// The key itself, quotes included.
@@ -18,7 +18,7 @@ pub(crate) struct Entry {
 }
 
 /// One value.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Node {
     /// The value as written; for a table under its own heading, the heading.
     pub(crate) place: Place,
@@ -36,7 +36,7 @@ impl Node {
 }
 
 /// What a value is in TOML.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(crate) enum Kind {
     Text(String),
     /// A number without a unit, as written.

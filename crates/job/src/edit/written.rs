@@ -12,7 +12,15 @@ pub(super) fn value(value: &str, row: Option<&Row>) -> String {
             number.parse::<f64>().is_ok_and(f64::is_finite)
         }
         (Some(Kind::Flag(_)), Some(Form::Flag)) => true,
-        (Some(Kind::List(_)), Some(Form::Outline | Form::Point | Form::Layers)) => true,
+        (Some(Kind::List(_)), Some(form)) => matches!(
+            form,
+            Form::Outline
+                | Form::Point
+                | Form::Layers
+                | Form::Quantities(..)
+                | Form::Keys
+                | Form::Any
+        ),
         _ => false,
     };
     if fits { trimmed.to_owned() } else { quoted(value) }

@@ -61,13 +61,15 @@ fn tube(entry: &Entry, part: &mut Part<'_>) -> Option<Tube> {
 fn material(entry: &Entry, part: &mut Part<'_>) -> Option<Material> {
     let (name, conductivity, source) =
         (part.text("name"), part.quantity("conductivity"), part.source());
+    let (density, specific_heat) = (part.optional("density"), part.optional("specific_heat"));
+    let carrier = part.carrier();
     Some(Material {
         key: entry.key.clone(),
         name: name?,
         conductivity: conductivity?,
-        density: None,
-        specific_heat: None,
-        carrier: crate::model::Carrier::Screed,
+        density,
+        specific_heat,
+        carrier,
         source: source?,
     })
 }

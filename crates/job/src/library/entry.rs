@@ -2,7 +2,10 @@
 
 use crate::decision::Place;
 use crate::finding::{Finding, Severity};
+use crate::model::Carrier;
+use crate::schema::one_of;
 use crate::tree::{self, Entry, Kind, Node, Table};
+use crate::words::Words;
 use quantity::{Quantity, unit};
 
 /// A library text that is being read.
@@ -52,14 +55,62 @@ impl<'a> Part<'a> {
     }
 
     fn node(&mut self, key: &'static str) -> Option<&'a Node> {
-        self.asked.push(key);
+        if !self.asked.contains(&key) {
+            self.asked.push(key);
+        }
         self.table.iter().find(|entry| entry.key == key).map(|entry| &entry.node)
     }
 
     /// A quantity; it must carry its unit, since a library has no unit system.
     pub(crate) fn quantity<Q: Quantity>(&mut self, key: &'static str) -> Option<Q> {
+        if let Some(Node { kind: Kind::Bare(number), .. }) = self.node(key) {
+            return self.read(key, number);
+        }
         let text = self.text(key)?;
         self.read(key, &text)
+    }
+
+    /// A quantity that may be absent.
+    pub(crate) fn optional<Q: Quantity>(&mut self, key: &'static str) -> Option<Q> {
+        self.node(key)?;
+        self.quantity(key)
+    }
+
+    /// One of a few words.
+    pub(crate) fn word<T: Words>(&mut self, key: &'static str) -> Option<T> {
+        let word = self.text(key)?;
+        let meant = T::named(word.trim());
+        if meant.is_none() {
+            let words: Vec<&str> = T::WORDS.iter().map(|(word, _)| *word).collect();
+            self.troubles.push(format!("{key} must be {}", one_of(&words)));
+        }
+        meant
+    }
+
+    /// How a material carries tube; embedded where nothing is said.
+    pub(crate) fn carrier(&mut self) -> Carrier {
+        match self.node("carrier") {
+            Some(_) => self.word("carrier").unwrap_or_default(),
+            None => Carrier::default(),
+        }
+    }
+
+    /// A whole number.
+    pub(crate) fn count(&mut self, key: &'static str) -> Option<u32> {
+        let count = match self.node(key) {
+            Some(Node { kind: Kind::Bare(number), .. }) => number.parse().ok(),
+            _ => None,
+        };
+        if count.is_none() {
+            self.troubles.push(format!("{key} must be a whole number"));
+        }
+        count
+    }
+
+    /// A flag of which nothing may be said.
+    pub(crate) fn either(&mut self, key: &'static str) -> Option<bool> {
+        self.node(key)?;
+        Some(self.flag(key))
     }
 
     /// A list of quantities.

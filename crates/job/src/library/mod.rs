@@ -2,7 +2,10 @@
 
 mod catalogue;
 mod entry;
+mod limit;
 mod rules;
+
+pub(crate) use rules::{names as rule_names, set as set_rule};
 
 use crate::finding::Finding;
 use crate::model::{Catalogue, Library, RuleSet};

@@ -1,9 +1,58 @@
-//! Rule sets.
+//! Rule sets, and what a job sets otherwise.
 
 use super::entry::{Part, Reader};
-use crate::model::{Rule, RuleSet};
-use crate::tree::{Entry, Kind};
-use quantity::Quantity;
+use super::limit::Limit;
+use crate::Place;
+use crate::model::{EdgeFactor, Override, Rule, RuleSet, SpaceFactor, UsualLoss};
+use crate::tree::{Entry, Kind, Node};
+use quantity::{Quantity, System};
+
+/// Writes the functions that go over all single limits: reading them, and setting one otherwise.
+macro_rules! limits {
+    ($($name:ident),* $(,)?) => {
+        /// The names of the single limits.
+        const NAMES: &[&str] = &[$(stringify!($name)),*];
+
+        /// The rule set of a text, asked limit by limit; none, told, if a limit is missing.
+        fn all(key: Option<String>, name: Option<String>, limits: &mut Limits<'_>) -> Option<RuleSet> {
+            $(let $name = limits.limit(stringify!($name));)*
+            let loop_length = limits.by_tube("loop_length");
+            let edge_factors = limits.each("edge_factor", edge_factor);
+            let space_factors = limits.each("space_factor", space_factor);
+            let mut usual_losses = limits.each("usual_loss", usual_loss)?;
+            usual_losses.sort_by_key(|usual| usual.until);
+            Some(RuleSet {
+                key: key?,
+                name: name?,
+                $($name: $name?,)*
+                loop_length: loop_length?,
+                edge_factors: edge_factors?,
+                space_factors: space_factors?,
+                usual_losses,
+                overrides: Vec::new(),
+            })
+        }
+
+        /// Sets the limit of that name; none, told in the part, if the value cannot be read.
+        fn replace(rules: &mut RuleSet, name: &str, by: Replacement<'_, '_>) -> Option<Override> {
+            match name {
+                $(stringify!($name) => by.set(&mut rules.$name),)*
+                _ => {
+                    let tube = name.strip_prefix("loop_length.")?;
+                    let held = rules.loop_length.iter_mut().find(|(key, _)| key == tube);
+                    by.set(held.map(|(_, rule)| rule)?)
+                }
+            }
+        }
+    };
+}
+
+limits! {
+    tube, floor_living, floor_bath, floor_utility, floor_wood, supply_slab, supply_preferred, drop,
+    drop_most, spacings, wall_clearance, velocity_most, ground_swing, ground_water,
+    insulation_ground, dimensions, thermal_bridges, films, warmer_neighbours, ground_method,
+    unheated_method, next_house, blower_door, blower_divisor, shielding, air_least, leakage_share,
+}
 
 /// The rule set of a text; none, told, if a limit is missing.
 pub(crate) fn read(reader: &mut Reader) -> Option<RuleSet> {
@@ -16,67 +65,63 @@ pub(crate) fn read(reader: &mut Reader) -> Option<RuleSet> {
     };
     let (key, name) = (text("key"), text("name"));
     if key.is_none() || name.is_none() {
-        reader.tell("", crate::Place::default(), "a rule set needs a key and a name");
+        reader.tell("", Place::default(), "a rule set needs a key and a name");
     }
-    let mut limits = Limits { table: &table, reader, asked: vec!["key", "name", "loop_length"] };
-    let tube = limits.limit("tube", |part| part.text("value"));
-    let floor_living = limits.quantity("floor_living");
-    let floor_bath = limits.quantity("floor_bath");
-    let floor_utility = limits.quantity("floor_utility");
-    let floor_wood = limits.quantity("floor_wood");
-    let supply_slab = limits.quantity("supply_slab");
-    let supply_preferred = limits.quantity("supply_preferred");
-    let drop = limits.quantity("drop");
-    let drop_most = limits.quantity("drop_most");
-    let loop_length = limits.by_tube("loop_length");
-    let spacings = limits.limit("spacings", |part| part.quantities("value"));
-    let wall_clearance = limits.quantity("wall_clearance");
-    let velocity_most = limits.quantity("velocity_most");
-    let ground_swing = limits.quantity("ground_swing");
-    let ground_water = limits.quantity("ground_water");
-    let insulation_ground = limits.quantity("insulation_ground");
+    let mut limits = Limits { table: &table, reader, asked: vec!["key", "name"] };
+    let rules = all(key, name, &mut limits);
     limits.unknown();
-    Some(RuleSet {
-        key: key?,
-        name: name?,
-        tube: tube?,
-        floor_living: floor_living?,
-        floor_bath: floor_bath?,
-        floor_utility: floor_utility?,
-        floor_wood: floor_wood?,
-        supply_slab: supply_slab?,
-        supply_preferred: supply_preferred?,
-        drop: drop?,
-        drop_most: drop_most?,
-        loop_length: loop_length?,
-        spacings: spacings?,
-        wall_clearance: wall_clearance?,
-        velocity_most: velocity_most?,
-        ground_swing: ground_swing?,
-        ground_water: ground_water?,
-        insulation_ground: insulation_ground?,
-        dimensions: plain(crate::model::Dimensions::Inside),
-        thermal_bridges: plain(Quantity::from_si(0.0)),
-        films: plain(crate::model::Films::Iso),
-        warmer_neighbours: plain(crate::model::WarmerNeighbours::Credited),
-        ground_method: plain(crate::model::GroundMethod::Iso13370),
-        edge_factors: Vec::new(),
-        unheated_method: plain(crate::model::UnheatedMethod::Balance),
-        space_factors: Vec::new(),
-        next_house: plain(crate::model::NextHouse::SameTemperature),
-        blower_door: plain(crate::model::BlowerDoorMethod::Divisor),
-        blower_divisor: plain(Quantity::from_si(20.0)),
-        shielding: plain(Quantity::from_si(0.03)),
-        air_least: plain(Quantity::from_si(0.0)),
-        leakage_share: plain(Quantity::from_si(1.0)),
-        usual_losses: Vec::new(),
-        overrides: Vec::new(),
-    })
+    rules
 }
 
-/// A limit that is not data yet.
-fn plain<T>(value: T) -> Rule<T> {
-    Rule { value, clause: String::new(), source: "to be stated".to_owned(), from_memory: true }
+/// The names that a job can set otherwise.
+pub(crate) fn names(rules: &RuleSet) -> Vec<String> {
+    let tubes = rules.loop_length.iter().map(|(tube, _)| format!("loop_length.{tube}"));
+    NAMES.iter().map(|name| (*name).to_owned()).chain(tubes).collect()
+}
+
+/// Sets a limit otherwise, as a job says, and remembers it; what is wrong with the value if not.
+pub(crate) fn set(
+    rules: &mut RuleSet,
+    name: &str,
+    value: &Node,
+    why: &str,
+    place: Place,
+    units: System,
+) -> Result<(), Vec<String>> {
+    let place_of = value.place;
+    let table = [Entry { key: "value".to_owned(), key_place: place_of, node: value.clone() }];
+    let mut part = Part::new(name.to_owned(), place_of, &table);
+    match replace(rules, name, Replacement { part: &mut part, why, units }) {
+        Some(change) => {
+            rules.overrides.push(Override { rule: name.to_owned(), place, ..change });
+            Ok(())
+        }
+        None => Err(part.troubles),
+    }
+}
+
+/// What a job says instead of a limit.
+struct Replacement<'a, 'b> {
+    part: &'a mut Part<'b>,
+    why: &'a str,
+    units: System,
+}
+
+impl Replacement<'_, '_> {
+    fn set<T: Limit>(self, rule: &mut Rule<T>) -> Option<Override> {
+        let value = T::read(self.part, "value")?;
+        let change = Override {
+            rule: String::new(),
+            was: rule.value.words(self.units),
+            citation: rule.citation(),
+            now: value.words(self.units),
+            why: self.why.to_owned(),
+            place: Place::default(),
+        };
+        let source = format!("the job: {}", self.why);
+        *rule = Rule { value, clause: String::new(), source, from_memory: false };
+        Some(change)
+    }
 }
 
 /// The limits of a text, asked by name.
@@ -87,39 +132,47 @@ struct Limits<'a> {
 }
 
 impl<'a> Limits<'a> {
-    fn quantity<Q: Quantity>(&mut self, name: &'static str) -> Option<Rule<Q>> {
-        self.limit(name, |part| part.quantity("value"))
+    fn entry(&mut self, name: &'static str) -> Option<&'a Entry> {
+        self.asked.push(name);
+        self.table.iter().find(|entry| entry.key == name)
     }
 
-    fn limit<T>(
-        &mut self,
-        name: &'static str,
-        value: impl FnOnce(&mut Part<'_>) -> Option<T>,
-    ) -> Option<Rule<T>> {
-        self.asked.push(name);
-        let entry = self.table.iter().find(|entry| entry.key == name);
-        match entry {
-            Some(entry) => rule(name.to_owned(), entry, self.reader, value),
-            None => {
-                self.reader.tell(name, crate::Place::default(), "the limit is missing");
-                None
-            }
-        }
+    fn limit<T: Limit>(&mut self, name: &'static str) -> Option<Rule<T>> {
+        let Some(entry) = self.entry(name) else {
+            self.reader.tell(name, Place::default(), "the limit is missing");
+            return None;
+        };
+        part(name.to_owned(), entry, self.reader, |part| rule(part, "value"))
     }
 
     /// A limit for each tube.
-    fn by_tube<Q: Quantity>(&mut self, name: &'static str) -> Option<Vec<(String, Rule<Q>)>> {
-        let entry = self.table.iter().find(|entry| entry.key == name);
-        let Some(Kind::Table(tubes)) = entry.map(|entry| &entry.node.kind) else {
-            self.reader.tell(name, crate::Place::default(), "a table by tube is needed");
+    fn by_tube<Q: Quantity + Limit>(
+        &mut self,
+        name: &'static str,
+    ) -> Option<Vec<(String, Rule<Q>)>> {
+        if !matches!(self.table.iter().find(|it| it.key == name), Some(it) if it.node.table().is_some())
+        {
+            self.reader.tell(name, Place::default(), "a table by tube is needed");
+        }
+        self.each(name, |tube, part| Some((tube.to_owned(), rule(part, "value")?)))
+    }
+
+    /// What each table below a name says; nothing where the name is absent.
+    fn each<T>(
+        &mut self,
+        name: &'static str,
+        read: impl Fn(&str, &mut Part<'_>) -> Option<T>,
+    ) -> Option<Vec<T>> {
+        let Some(entry) = self.entry(name) else { return Some(Vec::new()) };
+        let Kind::Table(tables) = &entry.node.kind else {
+            self.reader.tell(name, entry.key_place, "tables with keys are needed");
             return None;
         };
-        tubes
+        tables
             .iter()
-            .map(|tube| {
-                let subject = format!("{name}.{}", tube.key);
-                let rule = rule(subject, tube, self.reader, |part| part.quantity("value"))?;
-                Some((tube.key.clone(), rule))
+            .map(|table| {
+                let subject = format!("{name}.{}", table.key);
+                part(subject, table, self.reader, |part| read(&table.key, part))
             })
             .collect()
     }
@@ -134,20 +187,53 @@ impl<'a> Limits<'a> {
     }
 }
 
-fn rule<T>(
+/// What is read from one table; all that is wrong with it is told.
+fn part<T>(
     subject: String,
     entry: &Entry,
     reader: &mut Reader,
-    value: impl FnOnce(&mut Part<'_>) -> Option<T>,
-) -> Option<Rule<T>> {
+    read: impl FnOnce(&mut Part<'_>) -> Option<T>,
+) -> Option<T> {
     let Kind::Table(table) = &entry.node.kind else {
         reader.tell(&subject, entry.key_place, "a table with value and source is needed");
         return None;
     };
     let mut part = Part::new(subject, entry.node.place, table);
-    let value = value(&mut part);
+    let found = read(&mut part);
+    part.finish(reader);
+    found
+}
+
+/// The limit that stands under a key of a part, with the part's clause and source.
+fn rule<T: Limit>(part: &mut Part<'_>, key: &'static str) -> Option<Rule<T>> {
+    let value = T::read(part, key);
     let (clause, source) = (part.text("clause"), part.text("source"));
     let from_memory = part.flag("from_memory");
-    part.finish(reader);
     Some(Rule { value: value?, clause: clause?, source: source?, from_memory })
+}
+
+fn edge_factor(_: &str, part: &mut Part<'_>) -> Option<EdgeFactor> {
+    let (heated, kind) = (part.flag("heated"), part.word("insulation"));
+    let (reach, resistance) = (part.quantity("reach"), part.quantity("resistance"));
+    let factor = rule(part, "value");
+    Some(EdgeFactor {
+        heated,
+        kind: kind?,
+        reach: reach?,
+        resistance: resistance?,
+        factor: factor?,
+    })
+}
+
+fn space_factor(_: &str, part: &mut Part<'_>) -> Option<SpaceFactor> {
+    let kind = part.word("kind");
+    let (open, insulated) = (part.either("open"), part.either("insulated"));
+    let factor = rule(part, "value");
+    Some(SpaceFactor { kind: kind?, open, insulated, factor: factor? })
+}
+
+fn usual_loss(_: &str, part: &mut Part<'_>) -> Option<UsualLoss> {
+    let until = part.count("until");
+    let (least, most) = (rule(part, "least"), rule(part, "most"));
+    Some(UsualLoss { until: until?, least: least?, most: most? })
 }

@@ -3,6 +3,7 @@
 mod bind;
 mod layers;
 mod legs;
+mod marks;
 mod outline;
 mod refer;
 mod sheet;
@@ -11,7 +12,7 @@ mod tables;
 mod value;
 
 use crate::finding::{Finding, Severity};
-use crate::model::{Job, Library};
+use crate::model::{Job, Library, Material};
 use crate::tree;
 use quantity::System;
 
@@ -36,6 +37,8 @@ pub(crate) struct Context<'a> {
     pub(crate) text: &'a str,
     pub(crate) units: System,
     pub(crate) shelf: &'a Library,
+    /// The job's own materials.
+    pub(crate) materials: Vec<Material>,
     pub(crate) findings: Vec<Finding>,
 }
 
@@ -52,8 +55,13 @@ pub(crate) struct Context<'a> {
 /// assert!(findings.iter().any(|finding| finding.kind == "unreadable-value"));
 /// ```
 pub fn read(text: &str, library: &Library) -> (Job, Vec<Finding>) {
-    let mut context =
-        Context { text, units: System::default(), shelf: library, findings: Vec::new() };
+    let mut context = Context {
+        text,
+        units: System::default(),
+        shelf: library,
+        materials: Vec::new(),
+        findings: Vec::new(),
+    };
     let readable = within_limit(text, &mut context);
     let (table, troubles) = tree::parse(readable);
     for trouble in &troubles {
@@ -62,6 +70,7 @@ pub fn read(text: &str, library: &Library) -> (Job, Vec<Finding>) {
     context.units = tables::units(&table);
     let mut sheet = tables::read(table, &mut context);
     tables::spoil(&mut sheet, &troubles);
+    marks::check(&sheet, &mut context);
     refer::check(&mut sheet, &mut context);
     let job = bind::job(&sheet, &mut context);
     let mut findings = context.findings;

@@ -8,7 +8,7 @@ use crate::finding::{Finding, Mend, Promise, Severity};
 use crate::model::Faces;
 use crate::nearest::nearest;
 use crate::path;
-use crate::schema::{Form, Target};
+use crate::schema::{FAR_SIDES, Form, Target};
 
 /// Leaves out every line whose reference leads nowhere, told.
 pub(crate) fn check(sheet: &mut Sheet, context: &mut Context<'_>) {
@@ -20,8 +20,8 @@ pub(crate) fn check(sheet: &mut Sheet, context: &mut Context<'_>) {
         for mut line in std::mem::take(&mut group.lines) {
             match resolve(&line, &names, context) {
                 Resolved::Same => kept.push(line),
-                Resolved::Canonical(key) => {
-                    line.stated.value = Value::Text(key);
+                Resolved::Is(value) => {
+                    line.stated.value = value;
                     kept.push(line);
                 }
                 Resolved::Nowhere { wanted, near, what, known } => {
@@ -39,7 +39,7 @@ pub(crate) fn check(sheet: &mut Sheet, context: &mut Context<'_>) {
 
 enum Resolved {
     Same,
-    Canonical(String),
+    Is(Value),
     Nowhere { wanted: String, near: Option<String>, what: &'static str, known: String },
 }
 
@@ -47,6 +47,8 @@ fn resolve(line: &Line, names: &[(&'static str, String)], context: &Context<'_>)
     let catalogue = &context.shelf.catalogue;
     match (&line.stated.value, line.row.form) {
         (Value::Faces(Faces::Room(key)), _) => in_job(key, "room", names),
+        (Value::Faces(Faces::Space(key)), _) => in_job(key, "space", names),
+        (Value::FarKey(key), _) => far_side(key, names),
         (Value::Text(key), Form::Reference(Target::Table(table))) => in_job(key, table, names),
         (Value::Text(key), Form::Reference(Target::Tube)) => in_library(
             key,
@@ -81,6 +83,30 @@ fn in_job(wanted: &str, table: &'static str, names: &[(&'static str, String)]) -
     Resolved::Nowhere { wanted: wanted.to_owned(), near, what: table, known: list(keys()) }
 }
 
+/// A far side by a bare key: that of a room, or else of a space.
+fn far_side(wanted: &str, names: &[(&'static str, String)]) -> Resolved {
+    let is = |pattern: &str| names.iter().any(|(it, key)| *it == pattern && key == wanted);
+    if is("room.*") {
+        return Resolved::Is(Value::Faces(Faces::Room(wanted.to_owned())));
+    }
+    if is("space.*") {
+        return Resolved::Is(Value::Faces(Faces::Space(wanted.to_owned())));
+    }
+    let keys = || {
+        let keyed = names.iter().filter(|(pattern, _)| matches!(*pattern, "room.*" | "space.*"));
+        FAR_SIDES.into_iter().chain(keyed.map(|(_, key)| key.as_str()))
+    };
+    Resolved::Nowhere {
+        wanted: wanted.to_owned(),
+        near: nearest(wanted, keys()).map(str::to_owned),
+        what: FAR_SIDE,
+        known: list(keys()),
+    }
+}
+
+/// What a far side is called where it is neither a word nor a key.
+const FAR_SIDE: &str = "room or space";
+
 fn in_library<'a>(
     wanted: &str,
     what: &'static str,
@@ -92,7 +118,7 @@ fn in_library<'a>(
         .find(|(key, name)| squeeze_name(key) == squeezed || squeeze_name(name) == squeezed);
     match found {
         Some((key, _)) if key == wanted => Resolved::Same,
-        Some((key, _)) => Resolved::Canonical(key.to_owned()),
+        Some((key, _)) => Resolved::Is(Value::Text(key.to_owned())),
         None => {
             let keys = parts.map(|(key, _)| key);
             let near = nearest(wanted, keys.clone()).map(str::to_owned);
@@ -115,6 +141,9 @@ fn advice(line: &Line, wanted: &str, near: Option<&str>, what: &str, known: &str
     let in_job = matches!(line.row.form, Form::Faces | Form::Reference(Target::Table(_)));
     match near {
         Some(near) => format!("write {near} if that is meant"),
+        None if what == FAR_SIDE => {
+            format!("add [space.{}], or write one of: {known}", path::quoted(&short(wanted)))
+        }
         None if in_job && known.is_empty() => {
             format!("add [{what}.{}]", path::quoted(&short(wanted)))
         }
@@ -131,13 +160,13 @@ fn nowhere(group: &Group, line: &Line, wanted: &str, near: Option<&str>, what: &
         Severity::Stop,
         "unknown-reference",
         &subject,
-        format!("there is no {what} called `{}`", short(wanted)),
+        format!("there is no {} called `{}`", what.replace('_', " "), short(wanted)),
         "",
     )
     .at(line.stated.place);
     let Some(near) = near else { return finding };
-    let value = match line.row.form {
-        Form::Faces => format!("room.{near}"),
+    let value = match &line.stated.value {
+        Value::Faces(_) => format!("{what}.{near}"),
         _ => near.to_owned(),
     };
     finding.mend(Mend {

@@ -3,11 +3,12 @@
 use crate::decision::{Place, Stated};
 use crate::model::{Faces, Layer, Outline};
 use crate::schema::Row;
+use crate::tree::Node;
 
 /// What a key was found to hold.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum Value {
-    /// A quantity in SI.
+    /// A quantity in SI; a pitch as rise over run.
     Number(f64),
     /// Words, one of a choice, or the key of something else.
     Text(String),
@@ -17,6 +18,14 @@ pub(crate) enum Value {
     Point(plane::Point),
     Layers(Vec<Layer>),
     Faces(Faces),
+    /// A far side by a bare key: a room or a space.
+    FarKey(String),
+    /// Quantities in SI.
+    Numbers(Vec<f64>),
+    /// Names of keys, each at its place.
+    Keys(Vec<Stated<String>>),
+    /// As it stands in the text.
+    Any(Node),
     /// `auto`: the design chooses.
     Auto,
 }

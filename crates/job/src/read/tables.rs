@@ -2,7 +2,7 @@
 
 use super::refer::path_of;
 use super::sheet::{Group, Line, Sheet};
-use super::{Context, FINDINGS_MOST, TABLES_MOST, value};
+use super::{Context, FINDINGS_MOST, TABLES_MOST, bind, value};
 use crate::decision::{Place, Stated};
 use crate::edit::Edit;
 use crate::finding::{Finding, Mend, Promise, Severity};
@@ -27,7 +27,15 @@ pub(crate) fn units(table: &Table) -> System {
 pub(crate) fn read(table: Table, context: &mut Context<'_>) -> Sheet {
     let mut sheet = Sheet::default();
     let mut top = group("", String::new(), Place::default());
-    for entry in table {
+    // Layers name the job's own materials, so these come first.
+    let (first, rest): (Table, Table) = table.into_iter().partition(|it| it.key == "material");
+    for entry in first {
+        if let Some(row) = schema::table(&entry.key) {
+            keyed(row, entry, &mut sheet, context);
+        }
+    }
+    context.materials = bind::materials(&sheet, context);
+    for entry in rest {
         if schema::row("", &entry.key).is_some() {
             key(entry, &mut top, context);
             continue;
@@ -202,7 +210,7 @@ fn unknown_key(entry: &Entry, group: &Group, context: &mut Context<'_>) {
         path.push(group.key.clone());
     }
     path.push(entry.key.clone());
-    let elsewhere = schema::ROWS.iter().find(|row| row.key == entry.key && known.is_none());
+    let elsewhere = schema::all().find(|row| row.key == entry.key && known.is_none());
     let hint = elsewhere.map(|row| format!("[{}]", row.table.replace(".*", ".name")));
     let hint = hint.filter(|hint| hint != "[]").unwrap_or_default();
     context.findings.push(unknown("key", &path, known, &hint).at(entry.key_place));

@@ -3,11 +3,11 @@
 use super::sheet::Value;
 use super::tables::short;
 use super::{Context, layers, outline};
-use crate::decision::Place;
+use crate::decision::{Place, Stated};
 use crate::finding::{Finding, Mend, Promise, Severity};
 use crate::model::Faces;
 use crate::nearest::nearest;
-use crate::schema::{Form, Number, Role, Row, one_of};
+use crate::schema::{Form, Number, PITCH_USUAL, Role, Row, one_of};
 use crate::tree::{Kind, Node};
 use quantity::{Measure, System, feet_inches, show};
 
@@ -48,7 +48,15 @@ pub(crate) fn read(node: &Node, row: &Row, context: &mut Context<'_>) -> Option<
         (Form::Quantity(number), Kind::Text(text) | Kind::Bare(text)) => {
             quantity(text, &number, row, node.place, context)
         }
-        (Form::Text | Form::Reference(_), Kind::Text(text)) => Some(Value::Text(text.clone())),
+        (Form::Quantities(number, count), Kind::List(items)) => {
+            quantities(items, &number, count, row, node.place, context)
+        }
+        (Form::Pitch, Kind::Text(text)) => pitch(text, row, node.place, context),
+        (Form::Keys, _) => keys(node, row, context),
+        (Form::Any, _) => Some(Value::Any(node.clone())),
+        (Form::Text | Form::Named(_) | Form::Reference(_), Kind::Text(text)) => {
+            Some(Value::Text(text.clone()))
+        }
         (Form::Choice(words), Kind::Text(text)) => choice(text, words, row, node.place, context),
         (Form::Count(from, to), Kind::Text(text) | Kind::Bare(text)) => {
             count(text, (from, to), row, node.place, context)
@@ -58,7 +66,7 @@ pub(crate) fn read(node: &Node, row: &Row, context: &mut Context<'_>) -> Option<
         (Form::Outline, _) => outline::read(node, row, context).map(Value::Outline),
         (Form::Point, _) => outline::point(node, row, context).map(Value::Point),
         (Form::Layers, _) => layers::read(node, row, context).map(Value::Layers),
-        (Form::Faces, Kind::Text(text)) => faces(text, row, node.place, context),
+        (Form::Faces, Kind::Text(text)) => Some(faces(text)),
         (_, kind) => {
             context.unreadable(node.place, format!("{} is {}", row.words(), kind.words()), row);
             None
@@ -73,6 +81,17 @@ fn quantity(
     place: Place,
     context: &mut Context<'_>,
 ) -> Option<Value> {
+    quantity_si(text, number, row, place, context).map(Value::Number)
+}
+
+/// A quantity in SI; none, told, if it cannot be used.
+fn quantity_si(
+    text: &str,
+    number: &Number,
+    row: &Row,
+    place: Place,
+    context: &mut Context<'_>,
+) -> Option<f64> {
     if is_no_number(text) {
         context.unreadable(place, format!("{} is no number: {}", row.words(), short(text)), row);
         return None;
@@ -85,7 +104,94 @@ fn quantity(
             return None;
         }
     };
-    within(si, number, row, place, context).then_some(Value::Number(si))
+    within(si, number, row, place, context).then_some(si)
+}
+
+/// A list of so many quantities.
+fn quantities(
+    items: &[Node],
+    number: &Number,
+    count: usize,
+    row: &Row,
+    place: Place,
+    context: &mut Context<'_>,
+) -> Option<Value> {
+    if items.len() != count {
+        let message = format!("{} has {} numbers, not {count}", row.words(), items.len());
+        let advice = format!("write {count} numbers, January first");
+        context.tell(Severity::Stop, "wrong-count", place, message, advice);
+        return None;
+    }
+    let read = |item: &Node, context: &mut Context<'_>| match &item.kind {
+        Kind::Text(text) | Kind::Bare(text) => quantity_si(text, number, row, item.place, context),
+        kind => {
+            let message = format!("a number of {} is {}", row.words(), kind.words());
+            context.unreadable(item.place, message, row);
+            None
+        }
+    };
+    let numbers: Vec<Option<f64>> = items.iter().map(|item| read(item, context)).collect();
+    numbers.into_iter().collect::<Option<Vec<f64>>>().map(Value::Numbers)
+}
+
+/// Rise over run.
+fn pitch(text: &str, row: &Row, place: Place, context: &mut Context<'_>) -> Option<Value> {
+    const STEEPEST: f64 = 20.0;
+    let Some(pitch) = rise_over_run(text).filter(|pitch| pitch.is_finite()) else {
+        let message = format!("no pitch can be read in `{}`", short(text));
+        let advice = "write rise and run such as 8:12, or 34 deg, or 67 %";
+        context.tell(Severity::Stop, "unreadable-value", place, message, advice);
+        return None;
+    };
+    if !(pitch > 0.0 && pitch <= STEEPEST) {
+        let message = format!("{} of {} cannot be", row.words(), short(text));
+        let advice = "write a pitch above level and short of upright; what is upright is a wall";
+        context.tell(Severity::Stop, "impossible-value", place, message, advice);
+        return None;
+    }
+    let (low, high) = PITCH_USUAL;
+    if !(low - 1e-9..=high + 1e-9).contains(&pitch) {
+        let message = format!("{} of {} is unusual", row.words(), short(text));
+        let advice = "look at it; 1:12 to 24:12 is usual, and yours is kept";
+        context.tell(Severity::Warn, "unusual-value", place, message, advice);
+    }
+    Some(Value::Number(pitch))
+}
+
+/// The rise over run of `8:12`, `8/12`, `8 in 12`, `34 deg` or `67 %`.
+fn rise_over_run(text: &str) -> Option<f64> {
+    let text = text.trim().to_lowercase();
+    let parted = text.split_once(':').or_else(|| text.split_once('/'));
+    if let Some((rise, run)) = parted.or_else(|| text.split_once(" in ")) {
+        let number = |text: &str| text.trim().parse::<f64>().ok();
+        return Some(number(rise)? / number(run)?);
+    }
+    if text.ends_with(|c: char| c.is_ascii_digit()) {
+        // A bare number could be degrees, per cent or the rise over twelve.
+        return None;
+    }
+    let degrees = quantity::read(&text, Measure::Angle, &quantity::unit::DEGREE);
+    let share = quantity::read(&text, Measure::Ratio, &quantity::unit::PERCENT);
+    degrees.map(f64::tan).or(share).ok()
+}
+
+/// Names of keys, one or a list.
+fn keys(node: &Node, row: &Row, context: &mut Context<'_>) -> Option<Value> {
+    let single = std::slice::from_ref(node);
+    let items = match &node.kind {
+        Kind::List(items) => items.as_slice(),
+        _ => single,
+    };
+    let mut names = Vec::with_capacity(items.len());
+    for item in items {
+        let Kind::Text(name) = &item.kind else {
+            let message = format!("{} names {}", row.words(), item.kind.words());
+            context.unreadable(item.place, message, row);
+            return None;
+        };
+        names.push(Stated { value: name.trim().to_owned(), place: item.place });
+    }
+    Some(Value::Keys(names))
 }
 
 /// What is wrong with a text that is no quantity, without the advice.
@@ -106,8 +212,8 @@ fn is_no_number(text: &str) -> bool {
 /// Tells a number out of its ranges; whether it can be used.
 fn within(si: f64, number: &Number, row: &Row, place: Place, context: &mut Context<'_>) -> bool {
     let units = context.units;
-    let print = |si: f64| shown(si, number.measure, units);
-    let bound = |si: f64| rounded(si, number.measure, units);
+    let print = |si: f64| shown_as(si, number, units);
+    let bound = |si: f64| rounded(si, number, units);
     let outside = |(low, high): (f64, f64)| {
         // Half a millionth, so that a limit written in the other system is not broken by rounding.
         let slack = 5e-7 * (high - low);
@@ -159,11 +265,21 @@ pub(crate) fn shown(si: f64, measure: Measure, units: System) -> String {
     }
 }
 
+/// A number of a key: lengths as a tape shows them, else in the unit of a bare number.
+fn shown_as(si: f64, number: &Number, units: System) -> String {
+    let bare = number.bare(units);
+    match number.measure {
+        Measure::Length => shown(si, number.measure, units),
+        _ if bare.from_si(si).abs() >= 1e9 => shown(si, number.measure, units),
+        _ => quantity::show_in(si, bare),
+    }
+}
+
 /// The bound of a range: lengths to the inch.
-pub(crate) fn rounded(si: f64, measure: Measure, units: System) -> String {
-    match (measure, units) {
-        (Measure::Length, System::Us) if si.abs() < 30.0 => feet_inches(si, 1),
-        _ => shown(si, measure, units),
+pub(crate) fn rounded(si: f64, number: &Number, units: System) -> String {
+    match (number.measure, units) {
+        (Measure::Length, System::Us) if (0.0254..30.0).contains(&si.abs()) => feet_inches(si, 1),
+        _ => shown_as(si, number, units),
     }
 }
 
@@ -250,23 +366,22 @@ fn flag(text: &str, row: &Row, place: Place, context: &mut Context<'_>) -> Optio
     }
 }
 
-fn faces(text: &str, row: &Row, place: Place, context: &mut Context<'_>) -> Option<Value> {
+/// A far side; whether a bare key is a room or a space is seen once all are read.
+fn faces(text: &str) -> Value {
     let text = text.trim();
-    if let Some(key) = text.strip_prefix("room.") {
-        return Some(Value::Faces(Faces::Room(key.trim_matches('"').to_owned())));
+    let key = |key: &str| key.trim().trim_matches('"').to_owned();
+    if let Some(room) = text.strip_prefix("room.") {
+        return Value::Faces(Faces::Room(key(room)));
     }
-    match choice(text, &["outdoors", "ground", "heated"], row, place, context) {
-        Some(Value::Text(word)) => Some(Value::Faces(match word.as_str() {
-            "ground" => Faces::Ground,
-            "heated" => Faces::Heated,
-            _ => Faces::Outdoors,
-        })),
-        _ => {
-            if let Some(finding) = context.findings.last_mut() {
-                finding.advice = format!("write {}", row.write(context.units));
-            }
-            None
-        }
+    if let Some(space) = text.strip_prefix("space.") {
+        return Value::Faces(Faces::Space(key(space)));
+    }
+    match text.to_lowercase().as_str() {
+        "outdoors" => Value::Faces(Faces::Outdoors),
+        "ground" => Value::Faces(Faces::Ground),
+        "heated" => Value::Faces(Faces::Heated),
+        "next house" => Value::Faces(Faces::NextHouse),
+        _ => Value::FarKey(text.to_owned()),
     }
 }
 

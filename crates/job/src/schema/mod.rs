@@ -4,7 +4,9 @@ mod reference;
 mod rows;
 
 pub use reference::reference;
-pub(crate) use rows::{GAP_SILENT, GAP_SPREAD, LAYER_BARE, LAYER_THICKNESS, ROWS, TABLES, UNITS};
+pub(crate) use rows::{
+    GAP_SILENT, GAP_SPREAD, LAYER_BARE, LAYER_THICKNESS, MARKS, PITCH_USUAL, TABLES, UNITS, all,
+};
 
 use quantity::{Measure, System, Unit};
 
@@ -69,8 +71,18 @@ impl Number {
 pub(crate) enum Form {
     /// A number with its unit.
     Quantity(Number),
+    /// So many numbers with their units.
+    Quantities(Number, usize),
+    /// Rise over run: `8:12`, `34 deg`, `67 %`.
+    Pitch,
     /// Free words.
     Text,
+    /// Free words, or the key of a table of one of these kinds.
+    Named(&'static [&'static str]),
+    /// Names of keys of the same table.
+    Keys,
+    /// Whatever the rule set holds there.
+    Any,
     /// One of these words.
     Choice(&'static [&'static str]),
     /// The key of something else.
@@ -85,7 +97,7 @@ pub(crate) enum Form {
     Point,
     /// Layers from the room outward.
     Layers,
-    /// What is on the far side: outdoors, ground, heated, or a room.
+    /// What is on the far side: outdoors, ground, heated, the next house, a room or a space.
     Faces,
 }
 
@@ -127,7 +139,11 @@ impl Row {
     pub(crate) fn kind(&self) -> String {
         match self.form {
             Form::Quantity(number) => number.measure.name().to_owned(),
-            Form::Text => "words in quotes".to_owned(),
+            Form::Quantities(_, count) => format!("a list of {count} numbers"),
+            Form::Pitch => "a pitch".to_owned(),
+            Form::Text | Form::Named(_) => "words in quotes".to_owned(),
+            Form::Keys => "a list of keys of this table".to_owned(),
+            Form::Any => "what the rule set holds there".to_owned(),
             Form::Choice(words) => one_of(words),
             Form::Reference(Target::Table(table)) => format!("the key of {}", with_article(table)),
             Form::Reference(Target::Tube) => "a tube of the catalogue".to_owned(),
@@ -139,7 +155,8 @@ impl Row {
             Form::Point => "two coordinates".to_owned(),
             Form::Layers => "a list of layers".to_owned(),
             Form::Faces => {
-                "\"outdoors\", \"ground\", \"heated\" or \"room.\" and its key".to_owned()
+                let words = FAR_SIDES.map(|word| format!("\"{word}\"")).join(", ");
+                format!("{words}, or the key of a room or space")
             }
         }
     }
@@ -155,6 +172,9 @@ impl Row {
                 ("\"E 14'2, N 11'6, W 14'2, S 11'6\"", "\"E 4.30, N 3.50, W 4.30, S 3.50\"")
             }
             Form::Point => ("[\"4'6\", \"12'\"]", "[\"1.40\", \"3.60\"]"),
+            Form::Pitch => ("\"8:12\"", "\"35 deg\""),
+            Form::Keys => ("[\"height\"]", "[\"height\"]"),
+            Form::Any => ("\"85 F\"", "\"29 °C\""),
             Form::Layers => (
                 "[\"gypsum board 1/2 in\", \"R-19 batt\"]",
                 "[\"cement screed 65 mm\", \"EPS 40 mm\"]",
@@ -173,8 +193,12 @@ impl Row {
     }
 }
 
-/// `an assembly`, `a room`.
-fn with_article(word: &str) -> String {
+/// What a far side can be called beside rooms and spaces.
+pub(crate) const FAR_SIDES: [&str; 4] = ["outdoors", "ground", "heated", "next house"];
+
+/// `an assembly`, `a room`, `a zone part`.
+pub(crate) fn with_article(word: &str) -> String {
+    let word = word.replace('_', " ");
     let article = if word.starts_with(['a', 'e', 'i', 'o']) { "an" } else { "a" };
     format!("{article} {word}")
 }
@@ -230,12 +254,13 @@ pub(crate) fn table(name: &str) -> Option<&'static TableRow> {
 
 /// The rows of a table pattern.
 pub(crate) fn rows(pattern: &str) -> impl Iterator<Item = &'static Row> + '_ {
-    ROWS.iter().filter(move |row| row.table == pattern)
+    all().filter(move |row| row.table == pattern)
 }
 
-/// The row of a key.
+/// The row of a key; every table may also say which of its keys were measured or assumed.
 pub(crate) fn row(pattern: &str, key: &str) -> Option<&'static Row> {
-    rows(pattern).find(|row| row.key == key)
+    let marks = MARKS.iter().filter(|_| !pattern.is_empty());
+    rows(pattern).chain(marks).find(|row| row.key == key)
 }
 
 /// The row that a dotted path ends in: `room.kitchen.spacing`.

@@ -1,8 +1,8 @@
 //! The page about the job file, written from the table.
 
-use super::{Absent, Form, ROWS, Role, Row, TABLES};
+use super::{Absent, Form, Role, Row, TABLES};
 use crate::read::value_rounded;
-use quantity::{Measure, System};
+use quantity::System;
 use std::fmt::Write;
 
 const HEAD: &str = "# The job file
@@ -24,10 +24,19 @@ chooses. A key that can be chosen may also say `\"auto\"`, which is the same as 
   noted; a wider gap is an error, and the plan is closed by a straight wall.
 - **Corners**: `outline = [[\"0\", \"0\"], [\"14'2\", \"0\"], [\"14'2\", \"11'6\"]]`.
 - **Layers**: `\"plywood 1/2 in\"` is a material of the catalogue with its thickness, bare in inches
-  or millimetres; `\"R-19 batt\"` is a rated resistance with any words. `with tube` behind a layer
-  says that the tube lies in it, at mid-depth or under the cover given:
-  `\"concrete 4 in with tube, cover 2 in\"`, from the top of the tube to the top of the layer.
-- **Far sides**: `\"outdoors\"`, `\"ground\"`, `\"heated\"`, or a room: `\"room.kitchen\"`.
+  or millimetres; `\"R-19 batt\"` is a rated resistance with any words, and `\"R-13 batt 3.5 in\"` says
+  how thick it is. `\"air 25 mm\"` is still air; `\"slightly ventilated air 50 mm\"` and
+  `\"ventilated air 40 mm\"` are open to outdoors, little or much. `\"R-19 batt 5.5 in between
+  softwood 23 %\"` is insulation between studs, joists or rafters that take that share of the area;
+  what lies between needs its thickness. `with tube` behind a layer says that the tube lies in it, at
+  mid-depth or under the cover given: `\"concrete 4 in with tube, cover 2 in\"`, from the top of the
+  tube to the top of the layer.
+- **Far sides**: `\"outdoors\"`, `\"ground\"`, `\"heated\"`, `\"next house\"`, or a room or space by its
+  key: `\"room.kitchen\"`, `\"space.attic\"` or `\"attic\"`.
+- **Pitches**: `\"8:12\"`, `\"8 in 12\"`, `\"34 deg\"` or `\"67 %\"`.
+- **How it is known**: any table may say which of its keys were measured on site and which are a
+  guess: `measured = [\"outline\", \"height\"]`, `assumed = [\"air_changes\"]`. What is named in neither
+  is taken as given.
 - Names are yours: `[room.kitchen]` makes a room that other tables call `kitchen`. Names with blanks
   go in quotes: `[room.\"big room\"]`.
 
@@ -55,7 +64,7 @@ fn section(page: &mut String, pattern: &str, heading: &str, doc: &str) {
          | key | is | write | bare number | usual | if absent | what it says |\n\
          |---|---|---|---|---|---|---|\n"
     );
-    for row in ROWS.iter().filter(|row| row.table == pattern) {
+    for row in super::rows(pattern) {
         let _ = writeln!(
             page,
             "| `{}` | {} | {} | {} | {} | {} | {} |",
@@ -78,6 +87,11 @@ fn write_form(row: &Row) -> String {
         Form::Point => "two coordinates".to_owned(),
         Form::Layers => "a list of layers".to_owned(),
         Form::Faces => "a far side".to_owned(),
+        Form::Pitch => "a pitch".to_owned(),
+        Form::Named(tables) => {
+            let tables: Vec<String> = tables.iter().map(|it| super::with_article(it)).collect();
+            format!("words, or the key of {}", tables.join(" or "))
+        }
         _ => row.kind(),
     };
     match row.role {
@@ -88,7 +102,7 @@ fn write_form(row: &Row) -> String {
 
 fn bare(row: &Row) -> String {
     let units = match row.form {
-        Form::Quantity(number) => (number.bare_us, number.bare_si),
+        Form::Quantity(number) | Form::Quantities(number, _) => (number.bare_us, number.bare_si),
         Form::Outline | Form::Point => (&quantity::unit::FOOT, &quantity::unit::METRE),
         Form::Layers => super::LAYER_BARE,
         _ => return String::new(),
@@ -100,15 +114,19 @@ fn bare(row: &Row) -> String {
 }
 
 fn usual(row: &Row) -> String {
-    let Form::Quantity(number) = row.form else { return String::new() };
+    let number = match row.form {
+        Form::Quantity(number) | Form::Quantities(number, _) => number,
+        Form::Pitch => return "1:12 to 24:12".to_owned(),
+        _ => return String::new(),
+    };
     let (low, high) = number.plausible;
     let range = |system| {
-        let shown = |si| value_rounded(si, number.measure, system);
+        let shown = |si| value_rounded(si, &number, system);
         format!("{} to {}", shown(low), shown(high))
     };
-    match number.measure {
-        Measure::Ratio | Measure::AirChange => range(System::Us),
-        _ => format!("{}; {}", range(System::Us), range(System::Si)),
+    match number.bare_us == number.bare_si {
+        true => range(System::Us),
+        false => format!("{}; {}", range(System::Us), range(System::Si)),
     }
 }
 
@@ -119,7 +137,17 @@ fn absent(row: &Row) -> String {
         Absent::Assumed { us, si, why } if us == si => format!("{us}: {why}"),
         Absent::Assumed { us, si, why } => format!("{us}, or {si} in SI jobs: {why}"),
         Absent::Open => "the design chooses".to_owned(),
-        Absent::Inherited(from) => format!("as `{}`", from.replace("storey.*.", "[storey] ")),
+        Absent::Inherited(from) => format!("as {}", whose(from)),
         Absent::Nothing => "–".to_owned(),
     }
+}
+
+/// The key that stands in for another: `[house] wall`.
+fn whose(from: &str) -> String {
+    let one = |key: &str| match key.trim().rsplit_once('.') {
+        Some((table, key)) => format!("`[{}] {key}`", table.trim_end_matches(".*")),
+        None => key.to_owned(),
+    };
+    let keys: Vec<String> = from.replace(" or ", ", ").split(", ").map(one).collect();
+    keys.join(" or ")
 }

@@ -1,14 +1,12 @@
-//! Rooms and what bounds them.
+//! Rooms, spaces, surfaces, and floor that takes no tube.
 
 use super::lines::{self, Lines};
-use crate::decision::{Fact, Origin, Place, Stated};
+use crate::decision::{Fact, Origin};
 use crate::finding::{Finding, Severity};
 use crate::model::{
-    Faces, KeepOut, Opening, OpeningKind, Outline, Room, RoomUse, Storey, Surface, Where,
+    Allowance, Faces, KeepOut, Outline, Room, RoomUse, Rugs, Space, SpaceKind, Storey, Surface,
 };
-use crate::nearest::nearest;
 use crate::read::sheet::{Group, Sheet, Value};
-use crate::read::tables::short;
 use crate::read::value::shown;
 use crate::read::{COORDINATE_MOST_M, Context};
 use plane::Point;
@@ -24,7 +22,7 @@ pub(super) fn rooms(sheet: &Sheet, storeys: &[Storey], context: &mut Context<'_>
 
 fn room(group: &Group, storeys: &[Storey], context: &mut Context<'_>) -> Room {
     let lines = Lines::of(group);
-    let storey = lines.text("storey").map(super::fact).or_else(|| only_storey(storeys));
+    let storey = lines.known("storey", lines::text).or_else(|| only_storey(storeys));
     let own = storey.as_ref().and_then(|own| storeys.iter().find(|it| it.key == own.value));
     let height = lines
         .quantity("height")
@@ -32,43 +30,129 @@ fn room(group: &Group, storeys: &[Storey], context: &mut Context<'_>) -> Room {
     if height.is_none() && !group.mentions("height") {
         no_height(group, storey.as_ref(), context);
     }
+    let framing = lines.text("framing").or_else(|| own.and_then(|storey| storey.framing.clone()));
+    let unheated = lines.flag("unheated", context);
     Room {
         key: group.key.clone(),
         place: group.place,
-        name: lines.text("name").map(super::fact).unwrap_or_else(|| Fact {
-            value: group.key.replace(['_', '-'], " "),
-            origin: Origin::Assumed("its key".to_owned()),
-        }),
+        name: lines.name(),
         storey,
         outline: outline(group, context),
         area: lines.quantity("area"),
         height,
         offset: lines.quantity_fact("offset", context),
-        unheated: lines.fact("unheated", context, flag, || false),
+        indoor: lines.quantity_fact("indoor", context),
+        heated: floor_heated(group, &lines, unheated.value, context),
+        unheated,
+        used_as: lines.word_fact("use", context, RoomUse::Living),
+        air_changes: lines.quantity("air_changes"),
         supply_air: lines.quantity("supply_air"),
         exhaust_air: lines.quantity("exhaust_air"),
-        roof: lines.text("roof"),
-        framing: lines.text("framing"),
-        allowance: crate::model::Allowance { height: None, weight: None },
-        rugs: None,
-        zone: lines.text("zone"),
-        indoor: lines.quantity_fact("indoor", context),
-        used_as: lines.fact("use", context, used_as, RoomUse::default),
-        air_changes: lines.quantity("air_changes"),
-        heated: lines.fact("heated", context, flag, || true),
         wall: lines.text("wall"),
         ceiling: lines.text("ceiling"),
-        above: lines.fact("above", context, faces, || Faces::Outdoors),
-        below: lines.fact("below", context, faces, || Faces::Ground),
+        roof: lines.text("roof"),
+        above: lines.fact("above", context, lines::faces, || Faces::Outdoors),
+        below: lines.fact("below", context, lines::faces, || Faces::Ground),
         floor: lines.text("floor"),
+        framing,
+        allowance: Allowance {
+            height: lines.quantity("added_height"),
+            weight: lines.quantity("added_weight"),
+        },
+        rugs: rugs(group, &lines, context),
+        zone: lines.text("zone"),
         finish: lines.text_fact("finish", context),
         spacing: lines.decision("spacing", lines::number),
-        loops: lines.decision("loops", |value| match value {
-            Value::Count(count) => Some(*count),
-            _ => None,
-        }),
+        loops: lines.decision("loops", lines::count),
         manifold: lines.decision("manifold", lines::text),
     }
+}
+
+/// Whether the floor is heated; an unheated room's is not, and what says otherwise is told.
+fn floor_heated(
+    group: &Group,
+    lines: &Lines<'_>,
+    unheated: bool,
+    context: &mut Context<'_>,
+) -> Fact<bool> {
+    let heated = lines.flag("heated", context);
+    if !unheated {
+        return heated;
+    }
+    let subject = group.subject();
+    if let (true, Some(place)) = (heated.value, heated.place()) {
+        context.findings.push(
+            Finding::new(
+                Severity::Stop,
+                "unheated-and-heated",
+                format!("{subject}.heated"),
+                format!(
+                    "{subject} is unheated, but its floor is to be heated; it is taken as unheated"
+                ),
+                "keep one of the two",
+            )
+            .at(place),
+        );
+    }
+    if let Some(line) = group.line("indoor") {
+        context.findings.push(
+            Finding::new(
+                Severity::Warn,
+                "unheated-and-heated",
+                format!("{subject}.indoor"),
+                format!("{subject} is unheated; the indoor temperature wished for it is not used"),
+                "take one of the two away; the temperature of an unheated room follows from its neighbours",
+            )
+            .at(line.stated.place),
+        );
+    }
+    match heated.value {
+        true => Fact { value: false, origin: Origin::Assumed("the room is unheated".to_owned()) },
+        false => heated,
+    }
+}
+
+/// Rugs, where the text says how much they cover.
+fn rugs(group: &Group, lines: &Lines<'_>, context: &mut Context<'_>) -> Option<Rugs> {
+    let resistance = lines.quantity_fact("rug_resistance", context);
+    let Some(share) = lines.quantity("rugs") else {
+        if let Some(place) = resistance.place().filter(|_| !group.mentions("rugs")) {
+            let subject = group.subject();
+            context.findings.push(
+                Finding::new(
+                    Severity::Warn,
+                    "says-nothing",
+                    format!("{subject}.rugs"),
+                    format!("{subject} does not say how much of its floor rugs cover"),
+                    "write rugs = and the share in per cent; without it they do not count",
+                )
+                .at(place),
+            );
+        }
+        return None;
+    };
+    Some(Rugs { share, resistance })
+}
+
+pub(super) fn spaces(sheet: &Sheet, context: &mut Context<'_>) -> Vec<Space> {
+    let mut spaces = Vec::new();
+    for group in sheet.all("space") {
+        let lines = Lines::of(group);
+        spaces.push(Space {
+            key: group.key.clone(),
+            place: group.place,
+            name: lines.name(),
+            kind: lines.word_fact("kind", context, SpaceKind::Attic),
+            open: lines.flag("open", context),
+            insulated: lines.flag("insulated", context),
+            temperature: lines.quantity("temperature"),
+            factor: lines.quantity("factor"),
+            loss: lines.quantity("loss"),
+            volume: lines.quantity("volume"),
+            air_changes: lines.quantity("air_changes"),
+        });
+    }
+    spaces
 }
 
 /// The storey of a house that has one.
@@ -103,7 +187,7 @@ fn no_height(group: &Group, storey: Option<&Fact<String>>, context: &mut Context
 ///
 /// With a start that cannot be read there is no outline either: at the origin it would only lie
 /// across other rooms.
-fn outline(group: &Group, context: &mut Context<'_>) -> Option<Outline> {
+pub(super) fn outline(group: &Group, context: &mut Context<'_>) -> Option<Outline> {
     let (lines, subject) = (Lines::of(group), &group.subject());
     let start = lines.point("start");
     if start.is_none() && group.mentions("start") {
@@ -154,32 +238,7 @@ fn within(outline: Outline, subject: &str, context: &mut Context<'_>) -> Option<
     None
 }
 
-fn used_as(value: &Value) -> Option<RoomUse> {
-    match value {
-        Value::Text(word) => Some(match word.as_str() {
-            "bath" => RoomUse::Bath,
-            "utility" => RoomUse::Utility,
-            _ => RoomUse::Living,
-        }),
-        _ => None,
-    }
-}
-
-fn flag(value: &Value) -> Option<bool> {
-    match value {
-        Value::Flag(flag) => Some(*flag),
-        _ => None,
-    }
-}
-
-fn faces(value: &Value) -> Option<Faces> {
-    match value {
-        Value::Faces(faces) => Some(faces.clone()),
-        _ => None,
-    }
-}
-
-/// Surfaces whose room is there; without its room a surface bounds nothing.
+/// Surfaces whose room or space is there; without it a surface bounds nothing.
 pub(super) fn surfaces(sheet: &Sheet, context: &mut Context<'_>) -> Vec<Surface> {
     let mut surfaces = Vec::new();
     for group in sheet.all("surface") {
@@ -188,12 +247,15 @@ pub(super) fn surfaces(sheet: &Sheet, context: &mut Context<'_>) -> Vec<Surface>
         if room.is_none() && space.is_none() {
             continue;
         }
+        if let (Some(_), Some(space)) = (&room, &space) {
+            two_owners(group, space.place, context);
+        }
         surfaces.push(Surface {
             key: group.key.clone(),
             place: group.place,
+            space: if room.is_none() { space } else { None },
             room,
-            space,
-            faces: lines.fact("faces", context, faces, || Faces::Outdoors),
+            faces: lines.fact("faces", context, lines::faces, || Faces::Outdoors),
             area: lines.quantity("area"),
             assembly: lines.text("assembly"),
             exposed_edge: lines.quantity("exposed_edge"),
@@ -214,132 +276,15 @@ pub(super) fn keep_outs(sheet: &Sheet, context: &mut Context<'_>) -> Vec<KeepOut
     keep_outs
 }
 
-pub(super) fn openings(sheet: &Sheet, rooms: &[Room], context: &mut Context<'_>) -> Vec<Opening> {
-    let mut openings = Vec::new();
-    for group in sheet.all("opening") {
-        let lines = Lines::of(group);
-        openings.push(Opening {
-            key: group.key.clone(),
-            place: group.place,
-            kind: lines.fact("kind", context, kind, || OpeningKind::Window),
-            at: sits(group, &lines, rooms, context),
-            width: lines.quantity("width"),
-            height: lines.quantity("height"),
-            sill: lines.quantity("sill"),
-            assembly: lines.text("assembly"),
-        });
-    }
-    openings
-}
-
-fn kind(value: &Value) -> Option<OpeningKind> {
-    match value {
-        Value::Text(word) if word == "door" => Some(OpeningKind::Door),
-        Value::Text(_) => Some(OpeningKind::Window),
-        _ => None,
-    }
-}
-
-/// Where an opening sits: at its point, or else in the wall it names.
-fn sits(
-    group: &Group,
-    lines: &Lines<'_>,
-    rooms: &[Room],
-    context: &mut Context<'_>,
-) -> Option<Stated<Where>> {
-    let wall = lines.text("wall");
-    if let Some(at) = lines.point("at") {
-        if let Some(wall) = wall {
-            two_places(group, wall.place, context);
-        }
-        let room = lines.text("room").map(|room| room.value);
-        return Some(Stated { value: Where::Point { at: at.value, room }, place: at.place });
-    }
-    let wall = wall?;
-    let Some(room) = lines.text("room") else {
-        if !group.mentions("room") {
-            no_room(group, wall.place, context);
-        }
-        return None;
-    };
-    let outline = rooms.iter().find(|it| it.key == room.value).and_then(|it| it.outline.as_ref());
-    if let Some(outline) = outline
-        && !names_a_wall(&wall.value, outline)
-    {
-        unknown_wall(group, &wall, outline, context);
-        return None;
-    }
-    let along = lines.quantity("along").map(|fact: Fact<quantity::Length>| fact.value);
-    let name = match side(&wall.value) {
-        Some(side) => side.to_owned(),
-        None => wall.value,
-    };
-    let value = Where::Wall { room: room.value, wall: name, along };
-    Some(Stated { value, place: wall.place })
-}
-
-const SIDES: [&str; 4] = ["north", "east", "south", "west"];
-
-/// The compass side of a word: `North` or `N`.
-fn side(word: &str) -> Option<&'static str> {
-    let word = word.trim().to_lowercase();
-    SIDES.into_iter().find(|side| *side == word || side[..1] == word)
-}
-
-fn names_a_wall(word: &str, outline: &Outline) -> bool {
-    side(word).is_some()
-        || outline.wall_names.iter().flatten().any(|name| name.eq_ignore_ascii_case(word))
-}
-
-fn unknown_wall(
-    group: &Group,
-    wall: &Stated<String>,
-    outline: &Outline,
-    context: &mut Context<'_>,
-) {
-    let names = || outline.wall_names.iter().flatten().map(String::as_str).chain(SIDES);
-    let subject = format!("{}.wall", group.subject());
-    let known = nearest(&wall.value, names());
-    let mut finding = Finding::new(
-        Severity::Stop,
-        "unknown-reference",
-        subject,
-        format!("the room has no wall called `{}`", short(&wall.value)),
-        format!("write {}", crate::schema::one_of(&names().take(12).collect::<Vec<_>>())),
-    )
-    .at(wall.place);
-    if let Some(known) = known {
-        let path = format!("opening.{}.wall", crate::path::quoted(&group.key));
-        finding = finding.mend(crate::Mend {
-            words: format!("write {known} for the wall"),
-            edits: vec![crate::Edit::Set { path, value: known.to_owned() }],
-            promise: crate::Promise::Goes,
-        });
-    }
-    context.findings.push(finding);
-}
-
-fn two_places(group: &Group, place: Place, context: &mut Context<'_>) {
-    context.findings.push(
-        Finding::new(
-            Severity::Warn,
-            "two-places",
-            format!("{}.wall", group.subject()),
-            format!("{} has both a point and a wall; the point is taken", group.subject()),
-            "keep one of the two",
-        )
-        .at(place),
-    );
-}
-
-fn no_room(group: &Group, place: Place, context: &mut Context<'_>) {
+fn two_owners(group: &Group, place: crate::Place, context: &mut Context<'_>) {
+    let subject = group.subject();
     context.findings.push(
         Finding::new(
             Severity::Stop,
-            "missing-key",
-            format!("{}.room", group.subject()),
-            format!("{} names a wall but not its room", group.subject()),
-            "write room = and the key of the room",
+            "two-places",
+            format!("{subject}.space"),
+            format!("{subject} bounds both a room and a space; it is taken as the room's"),
+            "keep one of the two; what is on the far side belongs to faces",
         )
         .at(place),
     );

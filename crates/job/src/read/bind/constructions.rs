@@ -1,0 +1,147 @@
+//! Constructions, the job's own materials, and framing.
+
+use super::lines::{self, Lines};
+use crate::decision::Stated;
+use crate::finding::{Finding, Severity};
+use crate::model::{Assembly, Carrier, Construction, Fixings, Framing, Material};
+use crate::read::refer::path_of;
+use crate::read::sheet::{Group, Sheet, Value};
+use crate::read::tables::short;
+use crate::read::{Context, squeeze_name};
+
+pub(super) fn assemblies(sheet: &Sheet, context: &mut Context<'_>) -> Vec<Assembly> {
+    let mut assemblies = Vec::new();
+    for group in sheet.all("assembly") {
+        let lines = Lines::of(group);
+        assemblies.push(Assembly {
+            key: group.key.clone(),
+            place: group.place,
+            construction: construction(group, &lines, context),
+            edge: lines.quantity("edge"),
+            edge_depth: lines.quantity("edge_depth"),
+            edge_width: lines.quantity("edge_width"),
+            gaps: lines.fact("gaps", context, lines::count, || 0),
+            fixings: fixings(group, &lines, context),
+        });
+    }
+    assemblies
+}
+
+fn construction(
+    group: &Group,
+    lines: &Lines<'_>,
+    context: &mut Context<'_>,
+) -> Option<Construction> {
+    let layers = lines.stated("layers", |value| match value {
+        Value::Layers(layers) => Some(layers.clone()),
+        _ => None,
+    });
+    let rated: Option<Stated<quantity::Transmittance>> = lines.stated("u", lines::number);
+    if let (Some(_), Some(rated)) = (&layers, &rated) {
+        let subject = group.subject();
+        context.findings.push(
+            Finding::new(
+                Severity::Stop,
+                "layers-and-u",
+                format!("{subject}.u"),
+                format!("{subject} has both layers and a rated U-value; the layers are taken"),
+                "keep one of the two",
+            )
+            .at(rated.place)
+            .mend(crate::Mend {
+                words: format!("take the rated U-value of {subject} away"),
+                edits: vec![crate::Edit::Unset { path: format!("{}.u", path_of(group)) }],
+                promise: crate::Promise::Goes,
+            }),
+        );
+    }
+    layers.map(Construction::Layers).or(rated.map(Construction::Rated))
+}
+
+/// Fixings, where the text says how many.
+fn fixings(group: &Group, lines: &Lines<'_>, context: &mut Context<'_>) -> Option<Fixings> {
+    let section = lines.quantity_fact("fixing_section", context);
+    let conductivity = lines.quantity_fact("fixing_conductivity", context);
+    let Some(per_square_metre) = lines.quantity("fixings") else {
+        let place = section.place().or(conductivity.place());
+        if let Some(place) = place.filter(|_| !group.mentions("fixings")) {
+            context.findings.push(
+                Finding::new(
+                    Severity::Warn,
+                    "says-nothing",
+                    format!("{}.fixings", group.subject()),
+                    format!("{} does not say how many fixings there are", group.subject()),
+                    "write fixings = and their number on each square metre; without it they do not count",
+                )
+                .at(place),
+            );
+        }
+        return None;
+    };
+    Some(Fixings { per_square_metre, section, conductivity })
+}
+
+/// The job's own materials. One that the catalogue has already is told, and that of the catalogue
+/// holds.
+pub(in crate::read) fn materials(sheet: &Sheet, context: &mut Context<'_>) -> Vec<Material> {
+    let mut materials: Vec<Material> = Vec::new();
+    for group in sheet.all("material") {
+        let lines = Lines::of(group);
+        let name = lines.name().value;
+        let names = [squeeze_name(&group.key), squeeze_name(&name)];
+        let known = context.shelf.catalogue.materials.iter().chain(&materials);
+        let clash = known
+            .into_iter()
+            .find(|it| {
+                names.contains(&squeeze_name(&it.key)) || names.contains(&squeeze_name(&it.name))
+            })
+            .map(|it| it.name.clone());
+        if let Some(clash) = clash {
+            taken(group, &clash, context);
+            continue;
+        }
+        let Some(conductivity) = lines.stated("conductivity", lines::number) else { continue };
+        materials.push(Material {
+            key: group.key.clone(),
+            name,
+            conductivity: conductivity.value,
+            density: lines.quantity("density").map(|fact| fact.value),
+            specific_heat: lines.quantity("specific_heat").map(|fact| fact.value),
+            carrier: lines.word("carrier").map_or(Carrier::default(), |fact| fact.value),
+            source: "the job".to_owned(),
+        });
+    }
+    materials
+}
+
+fn taken(group: &Group, name: &str, context: &mut Context<'_>) {
+    context.findings.push(
+        Finding::new(
+            Severity::Stop,
+            "name-taken",
+            group.subject(),
+            format!(
+                "there is a material called {} already; it holds, and this one is not read",
+                short(name)
+            ),
+            "give yours a name of its own, and write that in the layers",
+        )
+        .at(group.place),
+    );
+}
+
+pub(super) fn framings(sheet: &Sheet) -> Vec<Framing> {
+    let framing = |group| {
+        let lines = Lines::of(group);
+        Framing {
+            key: group.key.clone(),
+            place: group.place,
+            kind: lines.word("kind"),
+            depth: lines.quantity("depth"),
+            spacing: lines.quantity("spacing"),
+            direction: lines.quantity("direction"),
+            blocked: lines.text("blocked"),
+        }
+    };
+    sheet.all("framing").map(framing).collect()
+}
