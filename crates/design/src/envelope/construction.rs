@@ -103,3 +103,14 @@ pub(crate) fn conductivity(material: &str, catalogue: &Catalogue) -> Option<Figu
     let how = How::Catalogue(format!("{}: {}", entry.name, entry.source));
     Some(Figure::new(format!("conductivity of {}", entry.name), entry.conductivity.si(), how))
 }
+
+/// stub
+pub(crate) fn surface_transmittance(
+    job: &job::Job,
+    assembly: &Assembly,
+    up: bool,
+    outdoors: bool,
+) -> Result<Figure<Transmittance>, String> {
+    let kind = if up { FaceKind::Roof } else { FaceKind::Wall };
+    transmittance(assembly, kind, outdoors, &job.catalogue)
+}

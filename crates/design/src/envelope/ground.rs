@@ -126,3 +126,13 @@ fn floor_resistance(job: &Job, assembly: &Assembly) -> Result<Figure<AreaResista
         }
     }
 }
+
+/// stub
+pub(crate) fn ground_of_space(
+    _job: &Job,
+    _assembly: Option<&Assembly>,
+    _area: &Figure<quantity::Area>,
+    _edge: &Figure<Length>,
+) -> Result<Figure<Transmittance>, String> {
+    Err("not yet".to_owned())
+}

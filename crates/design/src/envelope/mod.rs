@@ -13,8 +13,10 @@ mod openings;
 mod plan;
 mod walls;
 
+pub(crate) use construction::surface_transmittance;
 pub(crate) use construction::{conductivity, film, layer_resistances, material_layer};
 pub(crate) use faces::envelope;
+pub(crate) use ground::ground_of_space;
 
 use crate::figure::Figure;
 use job::Place;
