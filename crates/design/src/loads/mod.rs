@@ -175,11 +175,4 @@ impl Loads {
     pub fn temperature_of(&self, key: &str) -> Option<&Figure<Temperature>> {
         Some(&self.unheated.iter().find(|cold| cold.key == key)?.temperature)
     }
-
-    /// Shows heat that floors above send down into a room; its load stays as it is.
-    pub fn show_from_above(&mut self, room: &str, heat: Figure<Power>) {
-        if let Some(loss) = self.rooms.iter_mut().find(|loss| loss.room == room) {
-            loss.from_above = Some(heat);
-        }
-    }
 }
