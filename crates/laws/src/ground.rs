@@ -261,4 +261,49 @@ laws! { topic "ground";
         let base_m = 0.5 * depth_m + soil_w_mk * floor_m2k_w / PI;
         2.0 * soil_w_mk / (PI * width_m) * (0.5 * width_m / base_m).ln_1p()
     }
+
+    /// Heat loss of a heated basement by a rule of thumb.
+    BASEMENT_RULE_HEAT: fn basement_rule_heat(
+        /// perimeter of the basement
+        perimeter_m: f64 ["P", Length, 0.0..=10000.0],
+        /// room temperature less outdoor temperature
+        difference_k: f64 ["ΔT", TemperatureDifference, 0.0..=90.0],
+        /// resistance of the insulation of its walls
+        wall_m2k_w: f64 ["R", AreaResistance, 0.0..=20.0],
+    ) -> f64 [heat_w "q" Power];
+    formula "q = 10.67 P ΔT / (R + 8), in ft, °F and h·ft²·°F/Btu";
+    source "Los Alamos passive solar handbook", "heated basements", Print;
+    {
+        // A foot, a Fahrenheit degree and a Btu an hour in SI.
+        const BTUH_FT_F_W_MK: f64 = 1.730_734_666;
+        const R_M2K_W: f64 = 0.176_110_184;
+        10.67 * BTUH_FT_F_W_MK * perimeter_m * difference_k / (wall_m2k_w / R_M2K_W + 8.0)
+    }
+
+    /// Transmittance of a suspended floor over a ventilated space.
+    SUSPENDED_FLOOR_TRANSMITTANCE: fn suspended_floor_transmittance(
+        /// transmittance of the floor itself
+        floor_w_m2k: f64 ["Uf", Transmittance, 0.01..=10.0],
+        /// transmittance of the ground under the space
+        ground_w_m2k: f64 ["Ug", Transmittance, 0.01..=10.0],
+        /// characteristic dimension of the floor
+        dimension_m: f64 ["B'", Length, 0.5..=200.0],
+        /// height of the floor over the ground outside
+        height_m: f64 ["h", Length, 0.0..=2.0],
+        /// transmittance of the walls of the space above the ground
+        wall_w_m2k: f64 ["Uw", Transmittance, 0.0..=10.0],
+        /// area of openings on each metre of perimeter, m²/m
+        openings_m: f64 ["ε", Length, 0.0..=0.02],
+        /// mean wind
+        wind_m_s: f64 ["v", Velocity, 0.0..=20.0],
+        /// shielding from the wind: 0.02 in towns, 0.05 in suburbs, 0.10 in the open
+        shielding: f64 ["fw", Ratio, 0.0..=0.2],
+    ) -> f64 [transmittance_w_m2k "U" Transmittance];
+    formula "Ux = 2 h Uw / B' + 1450 ε v fw / B'; 1/U = 1/Uf + 1/(Ug + Ux)";
+    source "EN ISO 13370:2017", "7.3", Memory;
+    {
+        let air = 1450.0 * openings_m * wind_m_s * shielding / dimension_m;
+        let around = 2.0 * height_m * wall_w_m2k / dimension_m + air;
+        1.0 / (1.0 / floor_w_m2k + 1.0 / (ground_w_m2k + around))
+    }
 }

@@ -18,12 +18,15 @@ mod reference;
 mod table;
 
 pub mod air;
+pub mod conventions;
+pub mod energy;
 pub mod envelope;
 pub mod fluids;
 pub mod friction;
 pub mod ground;
 pub mod hydraulics;
 pub mod panel;
+pub mod warm_up;
 
 pub use calc::{CalcError, Calculation, calc};
 pub use error::LawError;
@@ -37,8 +40,11 @@ pub fn all() -> &'static [&'static Law] {
     static ALL: LazyLock<Vec<&Law>> = LazyLock::new(|| {
         [
             envelope::ALL,
+            conventions::ALL,
             ground::ALL,
             air::ALL,
+            energy::ALL,
+            warm_up::ALL,
             panel::ALL,
             fluids::water::ALL,
             fluids::glycol::ALL,

@@ -1,37 +1,79 @@
 //! U-values of faces, once it is known what touches what.
 
-use super::construction::transmittance;
-use super::{Behind, Enclosure, Envelope, Face, FaceKind, GroundFloor, ground};
+use super::construction::{Crossing, doubt, transmittance, way};
+use super::{Behind, Enclosure, Envelope, Face, FaceKind, GroundFloor, edge_factor, ground};
 use crate::figure::{Figure, Given};
-use job::{Finding, Job, Severity};
-use quantity::Transmittance;
+use job::{Finding, GroundMethod, Job, Severity};
+use quantity::{HeatLossCoefficient, Transmittance};
+use std::collections::{BTreeMap, BTreeSet};
 
 /// U-value taken for a partition between rooms of different temperature.
 const PARTITION_W_M2K: f64 = 1.9;
 
-/// Gives every face its U-value; what cannot be told is told.
+/// What is wrong with a face, and what to do.
+type Trouble = (String, String);
+
+/// How a face loses heat: by a U-value, or by its edge.
+#[derive(Default)]
+struct Built {
+    transmittance: Option<Figure<Transmittance>>,
+    edge_loss: Option<Figure<HeatLossCoefficient>>,
+}
+
+/// Gives every face its U-value or its edge loss; what cannot be told is told.
 pub(super) fn build(job: &Job, envelope: &mut Envelope, findings: &mut Vec<Finding>) {
-    let whole = envelope.ground.clone();
+    let builder = Builder {
+        job,
+        whole: envelope.ground.clone(),
+        warmth: envelope.enclosures.iter().map(warmth).collect(),
+    };
     for enclosure in &mut envelope.enclosures {
-        let mut faces = std::mem::take(&mut enclosure.faces);
-        for face in &mut faces {
-            match face_transmittance(job, enclosure, face, whole.as_ref()) {
-                Ok(u) => face.transmittance = u,
-                Err((message, advice)) => {
-                    let (subject, place) = match opening(job, face) {
-                        Some(opening) => (format!("opening.{}", opening.key), opening.place),
-                        None => (format!("room.{}", enclosure.room), enclosure.place),
-                    };
-                    let finding =
-                        Finding::new(Severity::Stop, "no-construction", subject, message, advice)
-                            .at(place);
-                    if !findings.contains(&finding) {
-                        findings.push(finding);
-                    }
-                }
+        let built: Vec<_> =
+            enclosure.faces.iter().map(|face| builder.face(enclosure, face)).collect();
+        for (face, built) in enclosure.faces.iter().zip(&built) {
+            let Err(trouble) = built else { continue };
+            let finding = told(job, enclosure, face, trouble.clone());
+            if !findings.contains(&finding) {
+                findings.push(finding);
             }
         }
-        enclosure.faces = faces;
+        for (face, built) in enclosure.faces.iter_mut().zip(built) {
+            let built = built.unwrap_or_default();
+            face.transmittance = built.transmittance;
+            face.edge_loss = built.edge_loss;
+        }
+    }
+    doubts(job, envelope, findings);
+}
+
+/// A room by its key, with how warm it is wished; one without heat is colder than any other.
+fn warmth(enclosure: &Enclosure) -> (String, f64) {
+    let kelvin = if enclosure.unheated { 0.0 } else { enclosure.indoor.si() };
+    (enclosure.room.clone(), kelvin)
+}
+
+fn told(job: &Job, enclosure: &Enclosure, face: &Face, (message, advice): Trouble) -> Finding {
+    let (subject, place) = match opening(job, face) {
+        Some(opening) => (format!("opening.{}", opening.key), opening.place),
+        None => (format!("room.{}", enclosure.room), enclosure.place),
+    };
+    Finding::new(Severity::Stop, "no-construction", subject, message, advice).at(place)
+}
+
+/// Tells of constructions in use that ask for a better method, each once.
+fn doubts(job: &Job, envelope: &Envelope, findings: &mut Vec<Finding>) {
+    let faces = envelope.enclosures.iter().flat_map(|enclosure| &enclosure.faces);
+    let used: BTreeSet<&str> = faces.filter_map(|face| face.assembly.as_deref()).collect();
+    for assembly in job.assemblies.iter().filter(|assembly| used.contains(&*assembly.key)) {
+        let Some(why) = doubt(assembly, &job.catalogue) else { continue };
+        let message = format!("its U-value is an estimate: {why}");
+        let advice =
+            "a two-dimensional calculation is due (ISO 10211); state its result as `u = …`";
+        let subject = format!("assembly.{}", assembly.key);
+        findings.push(
+            Finding::new(Severity::Warn, "two-dimensional", subject, message, advice)
+                .at(assembly.place),
+        );
     }
 }
 
@@ -42,40 +84,119 @@ fn opening<'a>(job: &'a Job, face: &Face) -> Option<&'a job::Opening> {
     job.openings.iter().find(|opening| is_opening && opening.key == key)
 }
 
-fn face_transmittance(
-    job: &Job,
-    enclosure: &Enclosure,
-    face: &Face,
-    whole: Option<&GroundFloor>,
-) -> Result<Option<Figure<Transmittance>>, (String, String)> {
-    let word = face.kind.word();
-    let Some(key) = &face.assembly else {
+struct Builder<'a> {
+    job: &'a Job,
+    whole: Option<GroundFloor>,
+    /// How warm each room is wished, kelvin, by key.
+    warmth: BTreeMap<String, f64>,
+}
+
+impl Builder<'_> {
+    fn face(&self, enclosure: &Enclosure, face: &Face) -> Result<Built, Trouble> {
+        let word = face.kind.word();
+        let Some(key) = &face.assembly else { return self.without_assembly(enclosure, face) };
+        let complete =
+            |message: String| (message, format!("complete the construction of the {word}"));
+        let assembly = self.job.assembly(key);
+        let assembly = assembly.ok_or_else(|| complete(format!("no assembly `{key}`")))?;
+        let in_ground = face.behind == Behind::Ground;
+        let u = match face.kind {
+            FaceKind::Floor if in_ground => {
+                return self.floor_on_ground(enclosure, face, assembly).map_err(complete);
+            }
+            FaceKind::Wall if in_ground => self.wall_in_ground(enclosure, face, assembly),
+            _ => transmittance(assembly, self.crossing(enclosure, face), &self.job.catalogue),
+        };
+        Ok(Built { transmittance: Some(u.map_err(complete)?), edge_loss: None })
+    }
+
+    /// A face whose construction nobody states: none is needed where no heat flows.
+    fn without_assembly(&self, enclosure: &Enclosure, face: &Face) -> Result<Built, Trouble> {
         let between = matches!(face.behind, Behind::Room(_) | Behind::Heated);
         if between && matches!(face.kind, FaceKind::Wall | FaceKind::Door) {
-            return Ok(Some(partition()));
+            return Ok(Built { transmittance: Some(partition()), edge_loss: None });
         }
-        return Err((
-            match opening(job, face) {
+        let same = match &face.behind {
+            Behind::Heated => true,
+            Behind::Room(key) => self.warmth.get(key) == self.warmth.get(&enclosure.room),
+            _ => false,
+        };
+        if same && !enclosure.unheated {
+            return Ok(Built::default());
+        }
+        let word = face.kind.word();
+        Err((
+            match opening(self.job, face) {
                 Some(opening) => {
                     format!("the text does not say how {word} {} is made", opening.key)
                 }
                 None => format!("the text does not say how its {word} is made"),
             },
             format!("add `{word} = …` to [house] or to the room, naming an [assembly.…]"),
-        ));
-    };
-    let complete = |message: String| (message, format!("complete the construction of the {word}"));
-    let assembly = job.assembly(key).ok_or_else(|| complete(format!("no assembly `{key}`")))?;
-    if face.behind == Behind::Ground && face.kind == FaceKind::Floor {
+        ))
+    }
+
+    fn crossing(&self, enclosure: &Enclosure, face: &Face) -> Crossing {
+        let own = self.warmth.get(&enclosure.room);
+        let other = match &face.behind {
+            Behind::Room(key) => self.warmth.get(key),
+            _ => None,
+        };
+        let warmer_below = own.zip(other).map(|(own, other)| match face.kind {
+            FaceKind::Floor => other >= own,
+            _ => own >= other,
+        });
+        Crossing {
+            way: way(face, warmer_below),
+            outdoors: matches!(face.behind, Behind::Outdoors | Behind::Ground),
+            films: self.job.rules.films.value,
+        }
+    }
+
+    fn floor_on_ground(
+        &self,
+        enclosure: &Enclosure,
+        face: &Face,
+        assembly: &job::Assembly,
+    ) -> Result<Built, String> {
         let own = match &enclosure.floor {
-            Some(_) => whole.cloned(),
+            Some(_) => self.whole.clone(),
             None => Some(alone(face, enclosure)),
         };
-        let Some(own) = own else { return Ok(None) };
-        return ground::transmittance(job, assembly, &own).map(Some).map_err(complete);
+        let Some(own) = own else { return Ok(Built::default()) };
+        let by_u = |u| Built { transmittance: Some(u), edge_loss: None };
+        match self.job.rules.ground_method.value {
+            GroundMethod::Iso13370 => ground::floor(self.job, assembly, &own).map(by_u),
+            GroundMethod::EdgeFactor => match &face.depth {
+                Some(depth) if depth.si() > edge_factor::GRADE_M => {
+                    edge_factor::deep_floor(self.job, assembly, &own, depth).map(by_u)
+                }
+                _ => {
+                    let loss = edge_factor::edge_loss(self.job, enclosure, assembly)?;
+                    Ok(Built { transmittance: None, edge_loss: Some(loss) })
+                }
+            },
+        }
     }
-    let outdoors = face.behind == Behind::Outdoors;
-    transmittance(assembly, face.kind, outdoors, &job.catalogue).map(Some).map_err(complete)
+
+    fn wall_in_ground(
+        &self,
+        enclosure: &Enclosure,
+        face: &Face,
+        assembly: &job::Assembly,
+    ) -> Result<Figure<Transmittance>, String> {
+        let depth = face.depth.as_ref().ok_or("how deep it stands in the ground is not known")?;
+        match self.job.rules.ground_method.value {
+            GroundMethod::Iso13370 => {
+                let on_ground =
+                    |face: &&Face| face.kind == FaceKind::Floor && face.behind == Behind::Ground;
+                let floor = enclosure.faces.iter().find(on_ground);
+                let floor = floor.and_then(|floor| self.job.assembly(floor.assembly.as_ref()?));
+                ground::wall(self.job, assembly, floor, depth)
+            }
+            GroundMethod::EdgeFactor => edge_factor::deep_wall(self.job, assembly, depth),
+        }
+    }
 }
 
 /// A stated floor on the ground is its own whole.
@@ -91,7 +212,7 @@ fn alone(face: &Face, enclosure: &Enclosure) -> GroundFloor {
         area: face.area.clone(),
         exposed_edge: edge,
         dimension: dimension.ok(),
-        depth: None,
+        depth: face.depth.clone(),
     }
 }
 

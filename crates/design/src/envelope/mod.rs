@@ -6,15 +6,19 @@
 
 mod built;
 mod construction;
+mod edge_factor;
 mod faces;
 mod ground;
+mod layers;
 mod neighbours;
 mod openings;
 mod plan;
 mod walls;
 
-pub(crate) use construction::{conductivity, film, layer_resistances, material_layer};
+pub(crate) use construction::{film, surface_transmittance};
 pub(crate) use faces::envelope;
+pub(crate) use ground::ground_of_space;
+pub(crate) use layers::{conductivity, layer_resistances, material_layer};
 
 use crate::figure::Figure;
 use job::Place;

@@ -1,11 +1,23 @@
-//! Heat loss of each room on the design day.
+//! Heat loss of each room on the design day, and of zones, storeys and the house.
 //!
-//! Transmission by inside dimensions, air by air changes at the density of the place, ground by
-//! ISO 13370. Floor with tube loses no heat of the room's: that is its water's loss.
+//! Each face by its area, U-value and what is behind it; the ground by the one method of the rule
+//! set; unheated spaces by their balance or factor; outdoor air at the density of the place. Floor
+//! with tube loses no heat of the room's, above it or below: that is its water's loss.
 
-mod compute;
+mod air;
+mod case;
+mod faces;
+mod fans;
+mod groups;
+mod links;
+mod parts;
+mod rooms;
+mod sanity;
+mod unheated;
+mod weather;
 
-pub(crate) use compute::{Tubed, Weather, loads, weather};
+pub(crate) use rooms::{Tubed, loads};
+pub(crate) use weather::{Weather, weather};
 
 use crate::envelope::{Behind, FaceKind};
 use crate::figure::Figure;
@@ -157,5 +169,10 @@ impl Loads {
     /// The loss of the room with that key.
     pub fn room(&self, key: &str) -> Option<&RoomLoss> {
         self.rooms.iter().find(|loss| loss.room == key)
+    }
+
+    /// How warm that unheated space or room is on the design day.
+    pub fn temperature_of(&self, key: &str) -> Option<&Figure<Temperature>> {
+        Some(&self.unheated.iter().find(|cold| cold.key == key)?.temperature)
     }
 }
