@@ -15,6 +15,9 @@
 //! * [`split`]: equal shares of a region for several loops.
 //! * [`route`]: the shortest way through rooms and doorways.
 //! * [`edges`]: which walls face which.
+//! * [`near`]: which regions come near each other.
+//! * [`half`]: rings cut by half-planes, and integrals over them.
+//! * [`areas`]: several regions taken as one area.
 //! * [`verify`]: crossings, gaps, bends and coverage of finished tube.
 
 mod chain;
@@ -23,8 +26,11 @@ mod path;
 mod point;
 mod region;
 
+pub mod areas;
 pub mod edges;
 pub mod fill;
+pub mod half;
+pub mod near;
 pub mod route;
 pub mod split;
 pub mod verify;

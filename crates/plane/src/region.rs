@@ -173,6 +173,18 @@ impl Region {
         self.edges().map(|(a, b)| a.distance(b)).sum()
     }
 
+    /// The centroid, which may lie beside a region with bays; the first corner of one without area.
+    pub fn middle(&self) -> Point {
+        let origin = self.outer.first().copied().unwrap_or_default();
+        let (mut sum, mut double_m2) = (Point::default(), 0.0);
+        for (a, b) in self.edges() {
+            let cross = (a - origin).cross(b - origin);
+            sum = sum + ((a - origin) + (b - origin)) * cross;
+            double_m2 += cross;
+        }
+        if double_m2 > 0.0 { origin + sum * (1.0 / (3.0 * double_m2)) } else { origin }
+    }
+
     /// Corners of the smallest upright rectangle around the region: low, high.
     pub fn bounds(&self) -> (Point, Point) {
         bounds_of(&self.outer)

@@ -3,7 +3,7 @@
 
 use super::construction::film;
 use super::layers::layer_resistances;
-use super::{Enclosure, FaceKind, GroundFloor, edge_factor};
+use super::{FaceKind, GroundFloor, edge_factor};
 use crate::figure::{Figure, Given, How};
 use job::{Assembly, Construction, Job};
 use laws::ground as law;
@@ -14,31 +14,6 @@ use quantity::{
 /// Thickness taken for outside walls and for edge insulation where nothing states it.
 const WALL_M: f64 = 0.15;
 const EDGE_INSULATION_M: f64 = 0.05;
-
-/// Size of the whole floor on the ground; none if no room stands on it.
-pub(super) fn whole(job: &Job, enclosures: &[Enclosure]) -> Option<GroundFloor> {
-    // Only rooms whose outline gives both; a room without one is its own floor.
-    let on_ground = || {
-        enclosures.iter().filter(|enclosure| {
-            let stated = job.room(&enclosure.room);
-            stated.is_some_and(|room| room.below.value == job::Faces::Ground)
-                && enclosure.exposed_edge.is_some()
-        })
-    };
-    let areas: Vec<_> = on_ground().filter_map(|enclosure| enclosure.area.clone()).collect();
-    let edges: Vec<_> = on_ground().filter_map(|one| one.exposed_edge.clone()).collect();
-    if areas.is_empty() {
-        return None;
-    }
-    let area = Figure::sum("floor on the ground", &areas);
-    let exposed_edge = Figure::sum("exposed edge of the floor on the ground", &edges);
-    let dimension = Figure::by_law(
-        "characteristic dimension of the floor",
-        &law::CHARACTERISTIC_DIMENSION,
-        &[Given::from(&area), Given::from(&exposed_edge)],
-    );
-    Some(GroundFloor { area, exposed_edge, dimension: dimension.ok(), depth: None })
-}
 
 /// U-value of floor and ground together, by its mean depth, edge insulation included.
 pub(super) fn floor(

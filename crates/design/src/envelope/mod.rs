@@ -4,15 +4,28 @@
 //! farther apart than the thickest wall of the house; all other wall faces outdoors. Areas are by
 //! inside dimensions.
 
+mod assemblies;
 mod built;
+mod ceiling;
 mod construction;
+mod dormers;
 mod edge_factor;
+mod elevation;
+mod exposed;
+mod face_rules;
 mod faces;
+mod grade;
 mod ground;
+mod house;
 mod layers;
+mod levels;
 mod neighbours;
 mod openings;
+mod patch;
 mod plan;
+mod sides;
+mod stack;
+mod trapezoid;
 mod walls;
 
 pub(crate) use construction::{film, surface_transmittance};

@@ -1,49 +1,71 @@
-//! Rooms that should touch and do not.
+//! Rooms that should touch and do not, and floors that nothing carries.
 
-use super::plan::same_storey;
-use super::walls::{Stretch, bounds_within};
+use super::Behind;
+use super::house::{House, SLIP_WALLS};
+use super::patch::{Part, Patch};
+use super::stack::Stack;
 use crate::words::Words;
-use job::{Finding, Job, Room, Severity};
-use plane::Region;
+use job::{Finding, Room, Severity};
 use plane::edges::facing;
-use quantity::Quantity;
 
-/// Gaps up to this many thickest walls are taken for a slip of the tape.
-const SLIP_WALLS: f64 = 2.5;
 /// Walls that face each other for less than this are corners, metres.
 const LEAST_LENGTH_M: f64 = 0.3;
 
 /// Tells rooms that touch nothing, and walls that stand a little too far apart.
 pub(super) fn judge(
-    job: &Job,
-    floors: &[Option<Region>],
-    stretches: &[Vec<Stretch>],
+    house: &House<'_>,
+    stack: &Stack,
+    patches: &[Vec<Patch>],
     findings: &mut Vec<Finding>,
 ) {
-    for (number, room) in job.rooms.iter().enumerate() {
-        if floors[number].is_none() {
-            let behind = |stretch: &Stretch| stretch.neighbour == Some(number);
-            if stretches.iter().flatten().any(behind) {
+    let mut apart = vec![false; patches.len()];
+    let mut company = vec![false; patches.len()];
+    for [one, other] in &house.near {
+        if house.same_storey(*one, *other) && gap(house, [*one, *other], patches, findings) {
+            apart[*one] = true;
+            apart[*other] = true;
+        }
+    }
+    let outlined = house.floors.iter().filter(|floor| floor.is_some()).count();
+    company.iter_mut().for_each(|company| *company = outlined > 1);
+    let mut seen = vec![false; patches.len()];
+    for beyond in patches.iter().flatten().filter_map(|patch| patch.beyond) {
+        seen[beyond.room] = true;
+    }
+    for (number, room) in house.job.rooms.iter().enumerate() {
+        if house.floors[number].is_none() {
+            if seen[number] {
                 findings.push(without_outline(room));
             }
             continue;
         }
-        let mut apart = false;
-        for other in number + 1..job.rooms.len() {
-            let near = floors[number].as_ref().zip(floors[other].as_ref()).is_some_and(|(a, b)| {
-                bounds_within(a, b, SLIP_WALLS * job.house.thickest_wall.value.si())
-            });
-            if near && same_storey(room, &job.rooms[other]) {
-                apart |= gap(job, [number, other], floors, stretches, findings);
-            }
-        }
-        let has_company = (0..job.rooms.len()).any(|other| {
-            other != number && floors[other].is_some() && same_storey(room, &job.rooms[other])
-        });
-        let touches = stretches[number].iter().any(|stretch| stretch.neighbour.is_some());
-        if has_company && !touches && !apart {
+        let beside = patches[number].iter().any(|patch| patch.beyond.is_some());
+        let touches = beside || stack.touches(number) || apart[number];
+        if company[number] && !touches {
             findings.push(alone(room));
         }
+    }
+}
+
+/// Tells floors that hang over the open air although the text does not say so.
+pub(super) fn overhangs(house: &House<'_>, patches: &[Vec<Patch>], findings: &mut Vec<Finding>) {
+    let words = Words { first: house.job.units.value };
+    for (room, patches) in house.job.rooms.iter().zip(patches) {
+        let hangs = patches.iter().find(|patch| {
+            patch.part == Part::Floor && patch.behind == Behind::Outdoors && !patch.stated
+        });
+        let Some(patch) = hangs.filter(|_| room.below.place().is_none()) else { continue };
+        let message = format!(
+            "{} of its floor lie over no other room; outdoors is taken to be below",
+            words.area(patch.area_m2)
+        );
+        let advice = "if something else is below, write `below` in the room";
+        let subject = format!("room.{}", room.key);
+        findings.push(
+            Finding::new(Severity::Note, "overhang", subject, message, advice)
+                .at(room.outline.as_ref().map_or(room.place, |outline| outline.place))
+                .amount(patch.area_m2),
+        );
     }
 }
 
@@ -64,7 +86,7 @@ fn alone(room: &Room) -> Finding {
         Severity::Warn,
         "room-alone",
         format!("room.{}", room.key),
-        "touches no other room of its storey; all its walls are taken as outside walls",
+        "touches no other room beside, above or below it; all its walls are taken as outside walls",
         "check `start` and the outline, if it should stand beside another room",
     )
     .at(room.outline.as_ref().map_or(room.place, |outline| outline.place))
@@ -72,20 +94,23 @@ fn alone(room: &Room) -> Finding {
 
 /// Whether two rooms face each other across a gap wider than a wall; tells the widest stretch.
 fn gap(
-    job: &Job,
+    house: &House<'_>,
     [one, other]: [usize; 2],
-    floors: &[Option<Region>],
-    stretches: &[Vec<Stretch>],
+    patches: &[Vec<Patch>],
     findings: &mut Vec<Finding>,
 ) -> bool {
-    let (Some(first), Some(second)) = (&floors[one], &floors[other]) else { return false };
-    let thickest_m = job.house.thickest_wall.value.si();
+    let (Some(first), Some(second)) = (&house.floors[one], &house.floors[other]) else {
+        return false;
+    };
+    let thickest_m = house.thickest_wall_m();
     let outside = |facing: &plane::edges::Facing| {
-        let [from, to] = facing.on_first_m;
-        stretches[one].iter().any(|stretch| {
-            let overlap = to.min(stretch.span_m[1]) - from.max(stretch.span_m[0]);
-            stretch.edge == facing.edges[0]
-                && stretch.neighbour.is_none()
+        patches[one].iter().any(|patch| {
+            let overlap = patch.shape.map_or(0.0, |shape| {
+                let [from, to] = shape.span_m;
+                to.min(facing.on_first_m[1]) - from.max(facing.on_first_m[0])
+            });
+            patch.part == Part::Wall(facing.edges[0])
+                && patch.beyond.is_none()
                 && overlap > LEAST_LENGTH_M
         })
     };
@@ -94,13 +119,13 @@ fn gap(
         .filter(|facing| facing.gap_m > thickest_m && outside(facing))
         .max_by(|a, b| a.length_m().total_cmp(&b.length_m()));
     let Some(slip) = slip else { return false };
-    let words = Words { first: job.units.value };
-    let room = &job.rooms[one];
+    let words = Words { first: house.job.units.value };
+    let room = house.room(one);
     let message = format!(
         "stands {} from room {}, farther than the thickest wall ({}); both walls are taken as \
          outside walls",
         words.tape(slip.gap_m),
-        job.rooms[other].key,
+        house.room(other).key,
         words.tape(thickest_m)
     );
     findings.push(

@@ -17,7 +17,7 @@ pub(super) fn floor(room: &Room, findings: &mut Vec<Finding>) -> Option<Region> 
     }
 }
 
-fn flawed(subject: &str, outline: &Outline, flaw: &Flaw) -> Finding {
+pub(super) fn flawed(subject: &str, outline: &Outline, flaw: &Flaw) -> Finding {
     let wall = |edge: usize| match outline.wall_names.get(edge) {
         Some(Some(name)) => format!("wall {} (`{name}`)", edge + 1),
         _ => format!("wall {}", edge + 1),
@@ -45,9 +45,10 @@ pub(super) fn free(
     job: &Job,
     room: &Room,
     floor: &Region,
+    holes: &[Region],
     findings: &mut Vec<Finding>,
 ) -> Vec<Region> {
-    let mut rings = Vec::new();
+    let mut rings: Vec<_> = holes.iter().map(|hole| hole.outer().to_vec()).collect();
     for keep_out in job.keep_outs_of(&room.key) {
         let Some(outline) = &keep_out.outline else { continue };
         match Region::simple(outline.corners.clone()) {
@@ -86,37 +87,6 @@ fn strays(
     })
 }
 
-/// Rooms of one storey that stand on the same floor.
-pub(super) fn overlaps(job: &Job, floors: &[Option<Region>], findings: &mut Vec<Finding>) {
-    let words = Words { first: job.units.value };
-    let placed: Vec<(&Room, &Region)> = job
-        .rooms
-        .iter()
-        .zip(floors)
-        .filter_map(|(room, floor)| Some((room, floor.as_ref()?)))
-        .collect();
-    for (index, (one, first)) in placed.iter().enumerate() {
-        for (other, second) in &placed[index + 1..] {
-            if storey(one) != storey(other) || !bounds_meet(first, second) {
-                continue;
-            }
-            let area = first.overlap_area_m2(second);
-            // A square inch or so is the tape, not a mistake.
-            if area > 1e-3 {
-                let message = format!("overlaps room {} by {}", other.key, words.area(area));
-                let advice = "check `start` of both rooms and the lengths of their walls";
-                let subject = format!("room.{}", one.key);
-                let place = one.outline.as_ref().map(|outline| outline.place);
-                findings.push(
-                    Finding::new(Severity::Stop, "rooms-overlap", subject, message, advice)
-                        .at(place)
-                        .amount(area),
-                );
-            }
-        }
-    }
-}
-
 fn storey(room: &Room) -> Option<&str> {
     room.storey.as_ref().map(|storey| storey.value.as_str())
 }
@@ -124,9 +94,4 @@ fn storey(room: &Room) -> Option<&str> {
 /// Whether two rooms stand on the same storey.
 pub(super) fn same_storey(one: &Room, other: &Room) -> bool {
     storey(one) == storey(other)
-}
-
-fn bounds_meet(one: &Region, other: &Region) -> bool {
-    let ((low, high), (other_low, other_high)) = (one.bounds(), other.bounds());
-    low.x < other_high.x && other_low.x < high.x && low.y < other_high.y && other_low.y < high.y
 }

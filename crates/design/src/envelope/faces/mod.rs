@@ -1,58 +1,71 @@
 //! The faces of every room, from its outline or from its stated surfaces.
 
-mod horizontal;
+mod group;
 mod stated;
-mod upright;
 
-use super::openings::{InWall, Plan};
-use super::walls::{Stretch, Wall};
-use super::{Behind, Enclosure, Envelope, built, ground, neighbours, plan, walls};
-use crate::figure::Figure;
+use super::elevation::pieces;
+use super::exposed;
+use super::face_rules;
+use super::grade::GroundLines;
+use super::house::House;
+use super::openings::{Hole, Plan};
+use super::patch::{Patch, patches};
+use super::stack::{Stack, clashes};
+use super::{Behind, Enclosure, Envelope, FaceKind, built, neighbours, plan, sides};
+use crate::figure::{Figure, How};
 use job::{Faces, Finding, Job};
-use plane::Region;
+use quantity::{AirVolume, Length};
 
 /// What touches what, with every doubt as a finding.
 pub(crate) fn envelope(job: &Job, findings: &mut Vec<Finding>) -> Envelope {
-    let floors: Vec<Option<Region>> =
-        job.rooms.iter().map(|room| plan::floor(room, findings)).collect();
-    plan::overlaps(job, &floors, findings);
-    let walls: Vec<Vec<Wall>> = job
-        .rooms
-        .iter()
-        .zip(&floors)
-        .map(|(room, floor)| floor.as_ref().map_or(Vec::new(), |floor| walls::walls(room, floor)))
+    let house = House::of(job, findings);
+    let stack = Stack::of(&house, findings);
+    clashes(&house, &stack, findings);
+    let ground = GroundLines::of(&house, findings);
+    let mut patches: Vec<Vec<Patch>> = pieces(&house, &stack, &ground)
+        .into_iter()
+        .enumerate()
+        .map(|(room, walls)| patches(&house, &stack, room, walls))
         .collect();
-    let stretches = walls::stretches(job, &floors);
-    neighbours::judge(job, &floors, &stretches, findings);
-    let plan = Plan { job, walls: &walls, stretches: &stretches };
-    let (openings, in_walls) = plan.place(findings);
-    let mut builder = Builder { job, walls: &walls, stretches: &stretches, in_walls, findings };
-    let mut enclosures: Vec<Enclosure> = (0..job.rooms.len())
-        .map(|number| builder.enclosure(number, floors[number].as_ref()))
-        .collect();
-    let whole = ground::whole(job, &enclosures);
-    for (number, enclosure) in enclosures.iter_mut().enumerate() {
-        builder.floor_face(number, enclosure);
+    face_rules::apply(&house, &mut patches, findings);
+    neighbours::judge(&house, &stack, &patches, findings);
+    neighbours::overhangs(&house, &patches, findings);
+    let (openings, holes) = Plan { house: &house, patches: &patches }.place(findings);
+    let mut builder = Builder { house: &house, stack: &stack, patches: &patches, findings };
+    let by_room = by_room(holes, patches.len());
+    let mut enclosures: Vec<Enclosure> =
+        by_room.iter().enumerate().map(|(room, holes)| builder.enclosure(room, holes)).collect();
+    let whole = exposed::whole(&house, &patches, &mut enclosures);
+    for enclosure in &mut enclosures {
+        enclosure.outside_area = outside_area(&house, enclosure);
+        exposed::deepen(whole.as_ref(), enclosure);
     }
+    sides::judge(&house, &enclosures, &patches, findings);
     let mut envelope = Envelope { enclosures, openings, ground: whole };
     built::build(job, &mut envelope, findings);
     envelope
 }
 
+fn by_room(holes: Vec<Hole>, rooms: usize) -> Vec<Vec<Hole>> {
+    let mut by_room = vec![Vec::new(); rooms];
+    for hole in holes {
+        by_room[hole.room].push(hole);
+    }
+    by_room
+}
+
 /// Builds the faces room by room.
 struct Builder<'a> {
-    job: &'a Job,
-    walls: &'a [Vec<Wall>],
-    stretches: &'a [Vec<Stretch>],
-    in_walls: Vec<InWall>,
+    house: &'a House<'a>,
+    stack: &'a Stack,
+    patches: &'a [Vec<Patch>],
     findings: &'a mut Vec<Finding>,
 }
 
 impl Builder<'_> {
-    fn enclosure(&mut self, number: usize, floor: Option<&Region>) -> Enclosure {
-        let job = self.job;
-        let room = &job.rooms[number];
-        let height = room.height.as_ref().map(|height| Figure::fact("ceiling height", height));
+    fn enclosure(&mut self, number: usize, holes: &[Hole]) -> Enclosure {
+        let house = self.house;
+        let (room, floor) = (house.room(number), house.floors[number].as_ref());
         let area = match floor {
             Some(floor) => {
                 let what = "inside faces of the room".to_owned();
@@ -60,14 +73,17 @@ impl Builder<'_> {
             }
             None => room.area.as_ref().map(|area| Figure::fact("floor area", area)),
         };
+        let free = floor.map_or(Vec::new(), |floor| {
+            plan::free(house.job, room, floor, &self.stack.holes[number], self.findings)
+        });
         let mut enclosure = Enclosure {
             room: room.key.clone(),
             floor: floor.cloned(),
-            free: floor.map_or(Vec::new(), |floor| plan::free(job, room, floor, self.findings)),
+            free,
             area,
-            height,
+            height: room.height.as_ref().map(|height| Figure::fact("ceiling height", height)),
             volume: None,
-            level_m: 0.0,
+            level_m: house.levels.over_lowest_m(room),
             outside_area: Figure::sum("outside faces", &[]),
             unheated: room.unheated.value,
             faces: Vec::new(),
@@ -75,17 +91,60 @@ impl Builder<'_> {
             indoor: Figure::fact("indoor temperature", &room.indoor),
             place: room.place,
         };
+        self.air(number, &mut enclosure);
         if floor.is_some() {
-            self.wall_faces(number, &mut enclosure);
-            self.ceiling_face(room, &mut enclosure);
+            self.faces(number, holes, &mut enclosure);
         } else {
             self.stated_faces(room, &mut enclosure);
         }
         enclosure
     }
+
+    /// Volume, and under slopes the mean height.
+    fn air(&self, number: usize, enclosure: &mut Enclosure) {
+        let ceiling = &self.house.ceilings[number];
+        let Some(area) = &enclosure.area else { return };
+        let level = enclosure.floor.is_none() || ceiling.level_m.is_some();
+        if level && ceiling.dormers.is_empty() {
+            let height = enclosure.height.as_ref();
+            enclosure.volume = height
+                .map(|height| Figure::product("air in the room", &[&area.work, &height.work]));
+        } else if ceiling.is_known() {
+            let how = "floor between inside faces, up to the slopes".to_owned();
+            let volume =
+                Figure::<AirVolume>::taken_off("air in the room", ceiling.volume_m3(), how);
+            let height = Figure::<Length>::quotient("mean height", &volume.work, &area.work);
+            enclosure.height = (area.si() > 0.0).then_some(height);
+            enclosure.volume = Some(volume);
+        } else {
+            enclosure.height = None;
+        }
+    }
 }
 
-fn behind(faces: &Faces) -> Behind {
+/// Faces through which outdoor air leaks in.
+fn outside_area(house: &House<'_>, enclosure: &Enclosure) -> Figure<quantity::Area> {
+    let outside = enclosure.faces.iter().filter(|face| {
+        let cold = match &face.behind {
+            Behind::Outdoors | Behind::Space(_) => true,
+            Behind::Room(key) => {
+                house.number(key).is_some_and(|number| house.room(number).unheated.value)
+            }
+            Behind::Ground | Behind::Heated | Behind::NextHouse => false,
+        };
+        cold && face.kind != FaceKind::Floor
+    });
+    let areas: Vec<_> = outside.map(|face| face.area.clone()).collect();
+    Figure::sum("outside faces", &areas)
+}
+
+/// How a part taken off the drawing is described.
+fn drawn(what: impl Into<String>) -> How {
+    How::TakenOff(what.into())
+}
+
+/// What is behind a face, as the text says it.
+pub(super) fn behind(faces: &Faces) -> Behind {
     match faces {
         Faces::Outdoors => Behind::Outdoors,
         Faces::Ground => Behind::Ground,

@@ -7,7 +7,7 @@ use job::{Faces, Room};
 
 impl Builder<'_> {
     pub(super) fn stated_faces(&mut self, room: &Room, enclosure: &mut Enclosure) {
-        let job = self.job;
+        let job = self.house.job;
         let mut edges = Vec::new();
         for surface in job.surfaces_of(&room.key) {
             let Some(area) = &surface.area else { continue };

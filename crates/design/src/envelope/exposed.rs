@@ -1,0 +1,93 @@
+//! The floor on the ground as a whole: its size, its edge along outside walls, its depth.
+
+use super::house::House;
+use super::patch::{Part, Patch};
+use super::{Behind, Enclosure, Face, FaceKind, GroundFloor};
+use crate::figure::{Figure, Given, How};
+use laws::ground::CHARACTERISTIC_DIMENSION;
+use quantity::Length;
+
+/// Wall that starts this near the floor stands on its edge, metres.
+const AT_FLOOR_M: f64 = 0.01;
+
+/// Size of the whole floor on the ground, and each room's edge; none if no room stands on it.
+///
+/// A room without an outline is its own whole.
+pub(super) fn whole(
+    house: &House<'_>,
+    patches: &[Vec<Patch>],
+    enclosures: &mut [Enclosure],
+) -> Option<GroundFloor> {
+    let (mut areas, mut edges) = (Vec::new(), Vec::new());
+    let (mut length_m, mut moment_m2) = (0.0, 0.0);
+    for (number, enclosure) in enclosures.iter_mut().enumerate() {
+        let floors: Vec<_> = enclosure.faces.iter().filter(|face| on_ground(face)).collect();
+        if enclosure.floor.is_none() || floors.is_empty() {
+            continue;
+        }
+        areas.extend(floors.iter().map(|face| face.area.clone()));
+        let mut own = Vec::new();
+        for (patch, wall) in patches[number]
+            .iter()
+            .filter_map(|patch| exposed(house, number, patch).map(|wall| (patch, wall)))
+        {
+            let called = house.walls[number].get(wall).map_or_else(String::new, |it| it.called());
+            let name = format!("outside wall {called}");
+            own.push(Figure::taken_off(name, patch.length_m, "inside face of the wall"));
+            length_m += patch.length_m;
+            moment_m2 += patch.length_m * depth_m(patch);
+        }
+        let edge = Figure::sum("exposed edge", &own);
+        edges.push(edge.clone());
+        enclosure.exposed_edge = Some(edge);
+    }
+    if areas.is_empty() {
+        return None;
+    }
+    let area = Figure::sum("floor on the ground", &areas);
+    let exposed_edge = Figure::sum("exposed edge of the floor on the ground", &edges);
+    let dimension = Figure::by_law(
+        "characteristic dimension of the floor",
+        &CHARACTERISTIC_DIMENSION,
+        &[Given::from(&area), Given::from(&exposed_edge)],
+    );
+    let depth = (moment_m2 > 0.0).then(|| {
+        let how = How::TakenOff("ground line, as a mean along the exposed edge".to_owned());
+        Figure::<Length>::new("depth of the floor below the ground", moment_m2 / length_m, how)
+    });
+    Some(GroundFloor { area, exposed_edge, dimension: dimension.ok(), depth })
+}
+
+/// Gives floors in the ground their mean depth.
+pub(super) fn deepen(whole: Option<&GroundFloor>, enclosure: &mut Enclosure) {
+    let Some(depth) = whole.and_then(|whole| whole.depth.as_ref()) else { return };
+    if enclosure.floor.is_some() {
+        let floors = enclosure.faces.iter_mut().filter(|face| on_ground(face));
+        floors.for_each(|face| face.depth = Some(depth.clone()));
+    }
+}
+
+fn on_ground(face: &Face) -> bool {
+    face.kind == FaceKind::Floor && face.behind == Behind::Ground
+}
+
+fn depth_m(patch: &Patch) -> f64 {
+    let in_ground = patch.depth_m.filter(|_| patch.behind == Behind::Ground);
+    in_ground.map_or(0.0, |[start, end]| (start + end) / 2.0)
+}
+
+/// The number of the wall, if a piece of wall stands on an exposed edge of its room's floor:
+/// towards outdoors, the ground, or what nobody heats (ISO 13370, from memory).
+fn exposed(house: &House<'_>, number: usize, patch: &Patch) -> Option<usize> {
+    let (Part::Wall(wall), Some(shape)) = (patch.part, patch.shape) else { return None };
+    let low_m = shape.low_m[0].min(shape.low_m[1]);
+    let cold = match &patch.behind {
+        Behind::Outdoors | Behind::Ground | Behind::Space(_) => true,
+        Behind::Heated | Behind::NextHouse => false,
+        Behind::Room(key) => {
+            let heated = !house.room(number).unheated.value;
+            heated && house.number(key).is_some_and(|other| house.room(other).unheated.value)
+        }
+    };
+    (cold && low_m <= house.level_m[number] + AT_FLOOR_M).then_some(wall)
+}

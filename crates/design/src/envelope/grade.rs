@@ -1,0 +1,56 @@
+//! The ground line along outside walls.
+
+use super::house::House;
+use super::trapezoid::Trapezoid;
+use super::walls::named;
+use job::{Finding, Severity};
+use quantity::Quantity;
+use std::collections::BTreeMap;
+
+/// Deeper than any house goes, metres.
+const DEEP_M: f64 = 1e3;
+
+/// Levels of the ground at both ends of the walls for which the text states them.
+pub(super) struct GroundLines(BTreeMap<(usize, usize), [f64; 2]>);
+
+impl GroundLines {
+    pub(super) fn of(house: &House<'_>, findings: &mut Vec<Finding>) -> GroundLines {
+        let mut lines = BTreeMap::new();
+        for grade in &house.job.grades {
+            // What the text lacks was told when it was read.
+            let Some(room) = house.number(&grade.room.value) else { continue };
+            let Some((wall, left)) = grade.wall.as_ref().zip(grade.left.as_ref()) else {
+                continue;
+            };
+            let right = grade.right.as_ref().unwrap_or(left);
+            match named(&grade.room.value, &house.walls[room], &wall.value) {
+                // Seen from inside, a wall runs from its right end to its left.
+                Ok(number) => {
+                    let ends = [right, left].map(|end| house.level_m[room] + end.value.si());
+                    lines.insert((room, number), ends);
+                }
+                Err((message, advice)) => findings.push(
+                    Finding::new(
+                        Severity::Stop,
+                        "grade-nowhere",
+                        format!("grade.{}", grade.key),
+                        message,
+                        advice,
+                    )
+                    .at(wall.place),
+                ),
+            }
+        }
+        GroundLines(lines)
+    }
+
+    /// The ground that stands against a wall, from far below up to the ground line.
+    pub(super) fn against(&self, house: &House<'_>, room: usize, wall: usize) -> Trapezoid {
+        let level = house.levels.ground_m(house.room(room));
+        Trapezoid {
+            span_m: [0.0, house.walls[room][wall].length_m()],
+            low_m: [-DEEP_M; 2],
+            high_m: self.0.get(&(room, wall)).copied().unwrap_or([level; 2]),
+        }
+    }
+}
