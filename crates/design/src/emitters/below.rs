@@ -3,7 +3,7 @@
 use crate::envelope::{Behind, Enclosure, Envelope, Face, FaceKind, film};
 use crate::figure::{Figure, Given, How, Work};
 use crate::loads::{Loads, Weather};
-use job::{Job, NextHouse};
+use job::{GroundMethod, Job, NextHouse};
 use laws::{LawError, panel as law};
 use quantity::{
     AreaResistance, HeatFlux, Power, Ratio, Temperature, TemperatureDifference, Transmittance,
@@ -154,8 +154,7 @@ impl Surroundings<'_> {
             if resistance.si() <= 0.0 {
                 return Err("its layers resist more than floor and ground together".to_owned());
             }
-            let below = ground_temperature(self.job, enclosure, self.weather);
-            return Ok(Way { share, resistance, below });
+            return Ok(Way { share, resistance, below: self.ground(enclosure) });
         }
         let inside = face.behind != Behind::Outdoors;
         let resistance = self.through_layers(under, inside)?;
@@ -172,6 +171,14 @@ impl Surroundings<'_> {
         Ok(Figure::sum("from tube to below", &layers))
     }
 
+    /// The ground as the rule set's method for the loss into it has it.
+    fn ground(&self, enclosure: &Enclosure) -> Figure<Temperature> {
+        match self.job.rules.ground_method.value {
+            GroundMethod::Iso13370 => ground_temperature(self.job, enclosure, self.weather),
+            GroundMethod::EdgeFactor => self.weather.ground_surface.clone(),
+        }
+    }
+
     /// How warm it is behind a face.
     fn temperature(
         &self,
@@ -181,7 +188,7 @@ impl Surroundings<'_> {
         let (indoor, weather) = (&enclosure.indoor, self.weather);
         match behind {
             Behind::Outdoors => Ok(weather.outdoor.clone()),
-            Behind::Ground => Ok(ground_temperature(self.job, enclosure, weather)),
+            Behind::Ground => Ok(self.ground(enclosure)),
             Behind::Heated => Ok(indoor.clone()),
             Behind::NextHouse => Ok(match self.job.rules.next_house.value {
                 NextHouse::SameTemperature => indoor.clone(),
