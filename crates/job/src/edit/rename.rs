@@ -4,7 +4,7 @@ use super::place::{self, Spot, all, line_start};
 use super::{EditError, Splice, error, written};
 use crate::decision::Place;
 use crate::path;
-use crate::schema::{self, Form, Target};
+use crate::schema::{self, FAR_SIDES, Form, Target};
 use crate::tree::{Entry, Kind, Table};
 
 /// Another name for a key or a table.
@@ -46,6 +46,7 @@ pub(super) fn table(
         return error(format!("there are no tables of the kind {kind}"));
     }
     let mut splices = key(text, top, &[kind.to_owned(), from.to_owned()], to)?;
+    let renamed = Renamed { kind, from, to, bare: named_bare(top, kind, from) };
     for holder in top {
         let Some(table) = schema::table(&holder.key) else { continue };
         let Kind::Table(inner) = &holder.node.kind else { continue };
@@ -54,7 +55,7 @@ pub(super) fn table(
             true => inner.iter().filter_map(|entry| entry.node.table()).collect(),
         };
         for entry in groups.into_iter().flatten() {
-            splices.extend(reference(table.pattern, entry, kind, from, to));
+            splices.extend(reference(table.pattern, entry, &renamed));
         }
     }
     Ok(splices)
@@ -67,18 +68,70 @@ fn check_name(name: &str) -> Result<(), EditError> {
     }
 }
 
-/// The splice of a key that refers to the renamed table.
-fn reference(pattern: &str, entry: &Entry, kind: &str, from: &str, to: &str) -> Option<Splice> {
-    let Kind::Text(value) = &entry.node.kind else { return None };
-    let with = match schema::row(pattern, &entry.key)?.form {
-        Form::Reference(Target::Table(target)) if target == kind && value == from => to.to_owned(),
-        Form::Faces if kind == "room" => {
-            let key = value.trim().strip_prefix("room.")?;
-            (key.trim_matches('"') == from).then(|| format!("room.{to}"))?
-        }
-        _ => return None,
+/// A table that gets another key.
+struct Renamed<'a> {
+    kind: &'a str,
+    from: &'a str,
+    to: &'a str,
+    /// Whether a far side that is its bare key means it.
+    bare: bool,
+}
+
+/// Whether a bare key as a far side means this table: words come first, then rooms, then spaces.
+fn named_bare(top: &Table, kind: &str, key: &str) -> bool {
+    let rooms = top.iter().find(|entry| entry.key == "room").and_then(|entry| entry.node.table());
+    let is_room = rooms.is_some_and(|rooms| rooms.iter().any(|entry| entry.key == key));
+    !FAR_SIDES.contains(&key) && (kind == "room" || !is_room)
+}
+
+/// The splices of a key that refers to the renamed table.
+fn reference(pattern: &str, entry: &Entry, renamed: &Renamed<'_>) -> Vec<Splice> {
+    let Some(row) = schema::row(pattern, &entry.key) else { return Vec::new() };
+    let items = match &entry.node.kind {
+        Kind::List(items) => items.as_slice(),
+        _ => std::slice::from_ref(&entry.node),
     };
-    Some(Splice { place: entry.node.place, with: written::quoted(&with) })
+    let splices = items.iter().filter_map(|node| {
+        let Kind::Text(value) = &node.kind else { return None };
+        let with = referring(row.form, value, renamed)?;
+        Some(Splice { place: node.place, with: written::quoted(&with) })
+    });
+    splices.collect()
+}
+
+/// The value with the new key, if it names the old one.
+fn referring(form: Form, value: &str, renamed: &Renamed<'_>) -> Option<String> {
+    let Renamed { kind, from, to, bare } = *renamed;
+    match form {
+        Form::Reference(Target::Table(target)) if target == kind && value == from => {
+            Some(to.to_owned())
+        }
+        Form::Named(kinds) if kinds.contains(&kind) && value == from => Some(to.to_owned()),
+        Form::Faces if matches!(kind, "room" | "space") => {
+            let value = value.trim();
+            let dotted = value.strip_prefix(kind).and_then(|rest| rest.strip_prefix('.'));
+            match dotted {
+                Some(key) if key.trim_matches('"') == from => Some(format!("{kind}.{to}")),
+                // Written without its kind; with it from now on, so that the new name can be any.
+                None if bare && value == from => Some(format!("{kind}.{to}")),
+                _ => None,
+            }
+        }
+        Form::Layers if kind == "material" => in_layer(value, from, to),
+        _ => None,
+    }
+}
+
+/// A layer with a material's new key, if it names the old one, with joiners or with blanks.
+fn in_layer(layer: &str, from: &str, to: &str) -> Option<String> {
+    let blanks = from.replace(['_', '-'], " ");
+    [from, blanks.as_str()].into_iter().find_map(|name| {
+        let at = layer.find(name)?;
+        let (before, behind) = (&layer[..at], &layer[at + name.len()..]);
+        let whole = (before.is_empty() || before.ends_with(' '))
+            && (behind.is_empty() || behind.starts_with([' ', ',']));
+        whole.then(|| format!("{before}{to}{behind}"))
+    })
 }
 
 /// Every place where a key is written: once in most texts, more in headings and dotted keys.

@@ -234,7 +234,16 @@ fn within(si: f64, number: &Number, row: &Row, place: Place, context: &mut Conte
         );
         return false;
     }
-    if outside(number.plausible) {
+    let below_one_percent = *number.bare(units) == quantity::unit::PERCENT && si > 0.0 && si < 0.01;
+    if below_one_percent {
+        context.tell(
+            Severity::Warn,
+            "unusual-value",
+            place,
+            format!("{} of {} is unusual", row.words(), print(si)),
+            "a bare number here is in per cent: write 30 for 30 %; yours is kept",
+        );
+    } else if outside(number.plausible) {
         let (low, high) = number.plausible;
         context.tell(
             Severity::Warn,

@@ -67,3 +67,28 @@ fn outlines() {
 fn spelling() {
     check("crates/job/tests/it/cases/spelling.txt");
 }
+
+#[test]
+fn house_and_air() {
+    check("crates/job/tests/it/cases/house.txt");
+}
+
+#[test]
+fn constructions() {
+    check("crates/job/tests/it/cases/constructions.txt");
+}
+
+#[test]
+fn shape_of_rooms() {
+    check("crates/job/tests/it/cases/shape.txt");
+}
+
+#[test]
+fn heating_and_plant() {
+    check("crates/job/tests/it/cases/plant.txt");
+}
+
+#[test]
+fn rules_and_marks() {
+    check("crates/job/tests/it/cases/rules.txt");
+}

@@ -164,6 +164,41 @@ fn rename_carries_every_reference() {
 }
 
 #[test]
+fn rename_knows_the_new_tables() {
+    let text = "[house]\nfloor_between = \"between\"\n[assembly.between]\n\
+                layers = [\"own board 1 in\", \"air 2 in between own_board 20 %\"]\n\
+                [material.own_board]\nconductivity = 0.1\n[storey.up]\nframing = \"f\"\n\
+                [framing.f]\n[room.a]\nabove = \"loft\"\nbelow = \"space.crawl\"\n[space.loft]\n\
+                [space.crawl]\n[slope.s]\nroom = \"a\"\n[dormer.d]\nslope = \"s\"\n[face.x]\n\
+                room = \"a\"\npart = \"s\"\ntowards = \"a\"\n[zone_part.z]\nroom = \"a\"\n\
+                [passage.p]\nfrom = \"a\"\nto = \"a\"\n[part.boiler]\n[main.m]\nfrom = \"boiler\"\n";
+    let renamed = |table, from, to| rename(table, from, to).apply(text).unwrap();
+    let room = renamed("room", "a", "den");
+    assert!(!room.contains("\"a\"") && room.contains("towards = \"room.den\""), "{room}");
+    assert_eq!(room.matches("\"den\"").count(), 5, "{room}");
+    assert!(renamed("space", "loft", "attic").contains("above = \"space.attic\""));
+    assert!(renamed("space", "crawl", "cellar").contains("below = \"space.cellar\""));
+    assert_eq!(renamed("slope", "s", "north").matches("\"north\"").count(), 2);
+    assert!(renamed("part", "boiler", "b").contains("from = \"b\""));
+    assert!(renamed("framing", "f", "joists").contains("framing = \"joists\""));
+    let board = renamed("material", "own_board", "panel");
+    assert!(board.contains("\"panel 1 in\", \"air 2 in between panel 20 %\""), "{board}");
+    assert!(renamed("assembly", "between", "mid").contains("floor_between = \"mid\""));
+}
+
+#[test]
+fn new_keys_are_written_as_the_schema_says() {
+    let text = "[outdoors]\ndesign = 0\n";
+    let months = "[1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12]";
+    check(text, set("outdoors.monthly", months), &format!("+monthly = {months}\n"));
+    check(text, set("outdoors.measured", "[\"design\"]"), "+measured = [\"design\"]\n");
+    let after = set("slope.a.pitch", "8:12").apply(text).unwrap();
+    assert!(after.ends_with("[slope.a]\npitch = \"8:12\"\n"), "{after}");
+    let after = set("rule.floor_wood.value", "85 F").apply(text).unwrap();
+    assert!(after.ends_with("[rule.floor_wood]\nvalue = \"85 F\"\n"), "{after}");
+}
+
+#[test]
 fn a_rename_that_cannot_be() {
     for (table, from, to) in [
         ("room", "great", "hall"),

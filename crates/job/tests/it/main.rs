@@ -6,6 +6,7 @@ mod edits;
 mod example;
 mod model;
 mod page;
+mod whole;
 
 /// The findings of a text, one a line: `line:column severity message`.
 fn told(text: &str) -> String {

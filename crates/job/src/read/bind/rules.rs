@@ -17,15 +17,15 @@ pub(super) fn rules(sheet: &Sheet, key: &str, context: &mut Context<'_>) -> Rule
     let named = sets.iter().find(|rules| rules.key == key).or(sets.first());
     let mut rules = named.cloned().unwrap_or_else(Library::first_built_in_rules);
     for group in sheet.all("rule") {
-        override_one(&mut rules, group, context);
+        override_one(&mut rules, group, sheet, context);
     }
     rules
 }
 
-fn override_one(rules: &mut RuleSet, group: &Group, context: &mut Context<'_>) {
+fn override_one(rules: &mut RuleSet, group: &Group, sheet: &Sheet, context: &mut Context<'_>) {
     let names = rule_names(rules);
     if !names.contains(&group.key) {
-        return unknown(rules, group, &names, context);
+        return unknown(rules, group, &names, sheet, context);
     }
     let lines = Lines::of(group);
     let value = lines.stated("value", |value| match value {
@@ -73,7 +73,13 @@ fn tell(
     context.findings.push(finding.at(node.place));
 }
 
-fn unknown(rules: &RuleSet, group: &Group, names: &[String], context: &mut Context<'_>) {
+fn unknown(
+    rules: &RuleSet,
+    group: &Group,
+    names: &[String],
+    sheet: &Sheet,
+    context: &mut Context<'_>,
+) {
     let near = nearest(&group.key, names.iter().map(String::as_str));
     let advice = match near {
         Some(near) => format!("write [rule.{}] if that is meant", crate::path::quoted(near)),
@@ -83,7 +89,8 @@ fn unknown(rules: &RuleSet, group: &Group, names: &[String], context: &mut Conte
     let mut finding =
         Finding::new(Severity::Stop, "unknown-reference", path_of(group), message, advice)
             .at(group.place);
-    if let Some(near) = near {
+    let is_free = |name: &&str| !sheet.all("rule").any(|other| other.key == **name);
+    if let Some(near) = near.filter(is_free) {
         finding = finding.mend(crate::Mend {
             words: format!("write {near} for {}", short(&group.key)),
             edits: vec![crate::Edit::RenameKey { path: path_of(group), to: near.to_owned() }],
