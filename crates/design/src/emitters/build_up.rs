@@ -1,7 +1,7 @@
 //! The floor above and below the tube, as resistances.
 
 use super::below::{Downward, Surroundings, Under};
-use crate::envelope::{Enclosure, conductivity, layer_resistances, material_layer};
+use crate::envelope::{Enclosure, FaceKind, conductivity, layer_resistances, material_layer};
 use crate::figure::{Figure, Given, How};
 use job::{Assembly, Carrier, Construction, Job, Layer, Place, Room, Tube};
 use laws::panel as law;
@@ -66,8 +66,7 @@ pub(crate) fn build_up(
     tube: &Tube,
 ) -> Result<BuildUp, NoBuildUp> {
     let job = around.job;
-    let stated = room.floor.as_ref().or(job.house.floor.as_ref());
-    let assembly = stated.and_then(|stated| job.assembly(&stated.value));
+    let assembly = floor_of(job, enclosure, room);
     let assembly = assembly.ok_or("the text does not say how its floor is made")?;
     covered_by_a_law(job, assembly)?;
     let parts = parts(assembly, tube)?;
@@ -107,6 +106,16 @@ pub(crate) fn build_up(
     };
     let downward = around.downward(enclosure, &under)?;
     Ok(BuildUp { cover, screed, covering, upward, downward, insulation, tube: tube.clone() })
+}
+
+/// How most of a room's floor is made.
+fn floor_of<'a>(job: &'a Job, enclosure: &Enclosure, room: &Room) -> Option<&'a Assembly> {
+    let faces = enclosure.faces.iter().filter(|face| face.kind == FaceKind::Floor);
+    let largest = faces.max_by(|a, b| a.area.si().total_cmp(&b.area.si()));
+    let of_face = largest.and_then(|face| face.assembly.as_deref());
+    let stated = room.floor.as_ref().or(job.house.floor.as_ref());
+    let key = of_face.or(stated.map(|stated| stated.value.as_str()))?;
+    job.assembly(key)
 }
 
 /// Tube in grooved board or in plates is not embedded: the law for screed would not hold.
