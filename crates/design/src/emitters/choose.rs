@@ -2,6 +2,7 @@
 
 use super::below::Surroundings;
 use super::build_up::{BuildUp, NoBuildUp, build_up};
+use super::untold::Untold;
 use crate::balance::{Crossed, lone_tube_w_mk};
 use crate::envelope::Envelope;
 use crate::figure::{Figure, Given, How};
@@ -88,14 +89,22 @@ pub(crate) fn choose(
         Decision::Open => Figure::rule("design temperature drop", &job.rules.drop),
     };
     let (mut floors, mut crossed) = (Vec::new(), Vec::new());
+    let mut untold = Untold::default();
     let tube = tube(job, findings);
     if let (Some(tube), Some(weather)) = (tube, weather) {
         let around = Surroundings { job, envelope, loads, weather };
         crossed.extend(crossed_rooms(&around, tube));
         for loss in &loads.rooms {
-            floors.extend(floor(&around, loss, tube, &drop, findings));
+            let Some(number) = job.rooms.iter().position(|room| room.key == loss.room) else {
+                continue;
+            };
+            match floor(&around, number, loss, tube, &drop) {
+                Ok(floor) => floors.extend(floor),
+                Err(why) => untold.add(&job.rooms[number], why),
+            }
         }
     }
+    findings.extend(untold.findings(job));
     Choice { floors, supply: None, governing: None, drop, crossed }
 }
 
@@ -171,20 +180,18 @@ fn decide_supply(job: &Job, room: &str, needed_k: f64) -> Decided<Temperature> {
     })
 }
 
+/// The heated floor of a room; none where it has none.
 fn floor(
     around: &Surroundings<'_>,
+    number: usize,
     loss: &RoomLoss,
     tube: &Tube,
     drop: &Figure<TemperatureDifference>,
-    findings: &mut Vec<Finding>,
-) -> Option<Floor> {
-    let area = loss.available.clone().filter(|area| area.si() > 0.0)?;
+) -> Result<Option<Floor>, NoBuildUp> {
+    let Some(area) = loss.available.clone().filter(|area| area.si() > 0.0) else { return Ok(None) };
     let job = around.job;
-    let number = job.rooms.iter().position(|room| room.key == loss.room)?;
     let (room, enclosure) = (&job.rooms[number], &around.envelope.enclosures[number]);
-    let build_up = build_up(around, enclosure, room, tube)
-        .map_err(|why| findings.push(no_build_up(room, why)))
-        .ok()?;
+    let build_up = build_up(around, enclosure, room, tube)?;
     let limit = surface_limit(job, room);
     let inputs = [Given::from(&limit), Given::from(&enclosure.indoor)];
     let flux_limit =
@@ -195,19 +202,9 @@ fn floor(
     let target = flux_needed.si().clamp(0.0, flux_limit.si().max(0.0));
     let spacing = decide_spacing(job, room, &build_up, &enclosure.indoor, target, drop);
     let shown = Figure::decided("tube spacing", spacing.value.si(), &spacing.reason);
-    let coefficient = build_up
-        .output_coefficient(&shown)
-        .map_err(|error| {
-            let subject = format!("room.{}", room.key);
-            let message = format!("cannot tell what its floor gives: {error}");
-            let advice = "check spacing, cover and finish of this floor";
-            findings.push(
-                Finding::new(Severity::Stop, "no-floor-output", subject, message, advice)
-                    .at(room.place),
-            );
-        })
-        .ok()?;
-    Some(Floor {
+    let told = |error: laws::LawError| NoBuildUp::Incomplete(error.to_string());
+    let coefficient = build_up.output_coefficient(&shown).map_err(told)?;
+    Ok(Some(Floor {
         room: room.key.clone(),
         number,
         area,
@@ -220,30 +217,7 @@ fn floor(
         flux_needed,
         spacing,
         coefficient,
-    })
-}
-
-/// What is told of a floor whose output cannot be told.
-fn no_build_up(room: &Room, why: NoBuildUp) -> Finding {
-    let subject = format!("room.{}", room.key);
-    let finding = match why {
-        NoBuildUp::Incomplete(why) => Finding::new(
-            Severity::Stop,
-            "no-floor-output",
-            subject,
-            format!("cannot tell what its floor gives: {why}"),
-            "complete the floor's layers, or set `heated = false`",
-        ),
-        NoBuildUp::NoLaw(what) => Finding::new(
-            Severity::Warn,
-            "no-floor-law",
-            subject,
-            format!("cannot tell what its floor gives: no law here covers {what} yet"),
-            "its heat loss stands; take output, spacing and water temperature for this floor from \
-             its maker's tested figures",
-        ),
-    };
-    finding.at(room.place)
+    }))
 }
 
 fn how_cold() -> How {

@@ -8,6 +8,7 @@ mod build_up;
 mod choose;
 mod finish;
 mod sent_down;
+mod untold;
 
 pub(crate) use build_up::BuildUp;
 pub(crate) use choose::{Choice, Floor, choose, supply_for, supply_needed};
