@@ -1,13 +1,18 @@
 //! The design against hand calculations, balances, and what it must never do.
 
+mod air;
 mod balances;
+mod constructions;
 mod envelope;
+mod ground;
+mod groups;
 mod holds;
 mod loads;
 mod mends;
 mod properties;
 mod robust;
 mod same;
+mod unheated;
 
 use design::{Design, Memo};
 use job::{Finding, Job, Library};
