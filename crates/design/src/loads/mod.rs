@@ -13,6 +13,7 @@ mod links;
 mod parts;
 mod rooms;
 mod sanity;
+mod uneven;
 mod unheated;
 mod weather;
 

@@ -10,6 +10,7 @@ mod holds;
 mod loads;
 mod mends;
 mod properties;
+mod published;
 mod robust;
 mod same;
 mod unheated;
