@@ -6,6 +6,7 @@
 
 mod air;
 mod case;
+mod doubtful;
 mod faces;
 mod fans;
 mod groups;
