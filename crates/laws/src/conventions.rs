@@ -41,7 +41,7 @@ choice! {
         /// Nothing known.
         Other = "other",
         /// Insulated inside, and the insulation broken by solid ceilings.
-        InsideBroken = "inside, broken by ceilings",
+        InsideBroken = "inside broken by ceilings",
     }
 }
 
@@ -49,15 +49,15 @@ choice! {
     /// A space that nobody heats, as EN 12831 tables it.
     UnheatedKind {
         /// Basement without window or outside door.
-        BasementClosed = "basement, closed",
+        BasementClosed = "closed basement",
         /// Basement with window or outside door.
-        BasementOpen = "basement, open",
+        BasementOpen = "open basement",
         /// Roof space through which much air passes.
-        RoofOpen = "roof space, open",
+        RoofOpen = "open roof space",
         /// Other roof space, its roof not insulated.
-        RoofBare = "roof space, bare",
+        RoofBare = "bare roof space",
         /// Other roof space, its roof insulated.
-        RoofInsulated = "roof space, insulated",
+        RoofInsulated = "insulated roof space",
         /// Hall or stair without outside wall, hardly aired.
         Circulation = "inside hall",
         /// Space under a suspended floor.
@@ -87,19 +87,19 @@ choice! {
         /// Block wall of 8 in with brick face, bare.
         Block8 = "8 in block",
         /// The same with from edge to footing.
-        Block8Insulated = "8 in block, R-5.4",
+        Block8Insulated = "8 in block R-5.4",
         /// Block wall of 4 in with brick face, bare.
         Block4 = "4 in block",
         /// The same with.
-        Block4Insulated = "4 in block, R-5.4",
+        Block4Insulated = "4 in block R-5.4",
         /// Metal stud wall, bare.
         MetalStud = "metal stud",
         /// The same with.
-        MetalStudInsulated = "metal stud, R-5.4",
+        MetalStudInsulated = "metal stud R-5.4",
         /// Poured wall with a duct at the perimeter, bare.
-        PouredDuct = "poured, duct",
+        PouredDuct = "poured with duct",
         /// The same with.
-        PouredDuctInsulated = "poured, duct, R-5.4",
+        PouredDuctInsulated = "poured with duct R-5.4",
     }
 }
 
@@ -160,7 +160,7 @@ laws! { topic "conventions of codes";
         /// fixings on each square metre
         per_square_metre: f64 ["nf", Ratio, 0.0..=100.0],
         /// thickness of the insulation
-        insulation_m: f64 ["d0", Length, 0.005..=1.0],
+        thickness_m: f64 ["d0", Length, 0.005..=1.0],
         /// resistance of the layer that they go through
         insulation_m2k_w: f64 ["R1", AreaResistance, 0.0..=50.0],
         /// resistance of the whole part
@@ -170,7 +170,7 @@ laws! { topic "conventions of codes";
     source "EN ISO 6946:2017", "annex F", Memory;
     {
         let share = (insulation_m2k_w / total_m2k_w).powi(2);
-        0.8 * fixing_w_mk * section_m2 * per_square_metre / insulation_m * share
+        0.8 * fixing_w_mk * section_m2 * per_square_metre / thickness_m * share
     }
 
     /// Transmittance with its corrections.

@@ -92,21 +92,28 @@ laws! { topic "walls, roofs and floors";
 
     /// Resistance of a slightly ventilated air layer.
     ///
-    /// Openings of 500 to 1500 mm² on each metre. What lies outward of it still counts.
+    /// Openings of 500 to 1500 mm² on each metre.
     SLIGHTLY_VENTILATED_AIR_LAYER: fn slightly_ventilated_air_layer(
         /// resistance of the same layer with still air
         still_m2k_w: f64 ["Ru", AreaResistance, 0.0..=0.3],
-        /// side that it is open to: rooms inside, or outdoors
-        open_to: Face ["side", Ratio, 0.0..=1.0],
     ) -> f64 [resistance_m2k_w "R" AreaResistance];
-    formula "R = Ru / 2; on the outside side no more than 0.15";
+    formula "R = Ru / 2";
     source "EN ISO 6946:2007", "5.3.3", Memory;
     {
-        let half = 0.5 * still_m2k_w;
-        match open_to {
-            Face::Inside => half,
-            Face::Outside => half.min(0.15),
-        }
+        0.5 * still_m2k_w
+    }
+
+    /// Resistance outward of a slightly ventilated air layer.
+    ///
+    /// Outdoor air gets behind these layers, so only so much of them counts.
+    OUTWARD_OF_VENTILATED_AIR: fn outward_of_ventilated_air(
+        /// resistance of each layer between the air layer and outdoors
+        layers_m2k_w: &[f64] ["R", AreaResistance, 0.0..=50.0],
+    ) -> f64 [resistance_m2k_w "Ro" AreaResistance];
+    formula "Ro = min(Σ R, 0.15)";
+    source "EN ISO 6946:2007", "5.3.3", Memory;
+    {
+        layers_m2k_w.iter().sum::<f64>().min(0.15)
     }
 
     /// Resistance from air to air through plain layers.

@@ -280,12 +280,8 @@ laws! { topic "ground";
         10.67 * BTUH_FT_F_W_MK * perimeter_m * difference_k / (wall_m2k_w / R_M2K_W + 8.0)
     }
 
-    /// Transmittance of a suspended floor over a ventilated space.
-    SUSPENDED_FLOOR_TRANSMITTANCE: fn suspended_floor_transmittance(
-        /// transmittance of the floor itself
-        floor_w_m2k: f64 ["Uf", Transmittance, 0.01..=10.0],
-        /// transmittance of the ground under the space
-        ground_w_m2k: f64 ["Ug", Transmittance, 0.01..=10.0],
+    /// Transmittance of the sides and the air of a space under a floor.
+    UNDERFLOOR_TRANSMITTANCE: fn underfloor_transmittance(
         /// characteristic dimension of the floor
         dimension_m: f64 ["B'", Length, 0.5..=200.0],
         /// height of the floor over the ground outside
@@ -298,12 +294,26 @@ laws! { topic "ground";
         wind_m_s: f64 ["v", Velocity, 0.0..=20.0],
         /// shielding from the wind: 0.02 in towns, 0.05 in suburbs, 0.10 in the open
         shielding: f64 ["fw", Ratio, 0.0..=0.2],
-    ) -> f64 [transmittance_w_m2k "U" Transmittance];
-    formula "Ux = 2 h Uw / B' + 1450 ε v fw / B'; 1/U = 1/Uf + 1/(Ug + Ux)";
+    ) -> f64 [transmittance_w_m2k "Ux" Transmittance];
+    formula "Ux = 2 h Uw / B' + 1450 ε v fw / B'";
     source "EN ISO 13370:2017", "7.3", Memory;
     {
         let air = 1450.0 * openings_m * wind_m_s * shielding / dimension_m;
-        let around = 2.0 * height_m * wall_w_m2k / dimension_m + air;
-        1.0 / (1.0 / floor_w_m2k + 1.0 / (ground_w_m2k + around))
+        2.0 * height_m * wall_w_m2k / dimension_m + air
+    }
+
+    /// Transmittance of a suspended floor over a ventilated space.
+    SUSPENDED_FLOOR_TRANSMITTANCE: fn suspended_floor_transmittance(
+        /// transmittance of the floor itself
+        floor_w_m2k: f64 ["Uf", Transmittance, 0.01..=10.0],
+        /// transmittance of the ground under the space
+        ground_w_m2k: f64 ["Ug", Transmittance, 0.01..=10.0],
+        /// sides and air of the space
+        space_w_m2k: f64 ["Ux", Transmittance, 0.0..=1000.0],
+    ) -> f64 [transmittance_w_m2k "U" Transmittance];
+    formula "1/U = 1/Uf + 1/(Ug + Ux)";
+    source "EN ISO 13370:2017", "7.3", Memory;
+    {
+        1.0 / (1.0 / floor_w_m2k + 1.0 / (ground_w_m2k + space_w_m2k))
     }
 }

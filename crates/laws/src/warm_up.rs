@@ -67,6 +67,8 @@ laws! { topic "warming up";
     }
 
     /// Power that warms a house in a given time.
+    ///
+    /// The second output is what it takes beyond the steady loss at the temperature wished.
     REHEAT_POWER: fn reheat_power(
         /// temperature at the start
         start_k: f64 ["θ0", Temperature, 253.15..=313.15],
@@ -80,13 +82,14 @@ laws! { topic "warming up";
         coefficient_w_k: f64 ["H", HeatLossCoefficient, 1.0..=100000.0],
         /// time constant of the house
         constant_s: f64 ["τ", Time, 600.0..=1.0e7],
-    ) -> f64 [power_w "Φ" Power];
-    formula "Φ = H ((θ1 − θe) − (θ0 − θe) e) / (1 − e); e = exp(−t / τ)";
+    ) -> [f64; 2] [power_w "Φ" Power, extra_w "ΔΦ" Power];
+    formula "Φ = H ((θ1 − θe) − (θ0 − θe) e) / (1 − e); e = exp(−t / τ); ΔΦ = Φ − H (θ1 − θe)";
     source "first-order balance", "", Definition;
     {
         let kept = left(time_s, constant_s);
         let excess_k = (wished_k - outdoor_k) - (start_k - outdoor_k) * kept;
-        coefficient_w_k * excess_k / (1.0 - kept)
+        let power_w = coefficient_w_k * excess_k / (1.0 - kept);
+        [power_w, power_w - coefficient_w_k * (wished_k - outdoor_k)]
     }
 
     /// Plant over steady load for heating by hours.

@@ -167,12 +167,12 @@ impl Builder<'_> {
         let by_u = |u| Built { transmittance: Some(u), edge_loss: None };
         match self.job.rules.ground_method.value {
             GroundMethod::Iso13370 => ground::floor(self.job, assembly, &own).map(by_u),
-            GroundMethod::EdgeFactor => match &face.depth {
+            GroundMethod::EdgeFactor => match edge_factor::depth(enclosure, face) {
                 Some(depth) if depth.si() > edge_factor::GRADE_M => {
-                    edge_factor::deep_floor(self.job, assembly, &own, depth).map(by_u)
+                    edge_factor::deep_floor(self.job, assembly, &own, &depth).map(by_u)
                 }
                 _ => {
-                    let loss = edge_factor::edge_loss(self.job, enclosure, assembly)?;
+                    let loss = edge_factor::edge_loss(self.job, enclosure, face, assembly)?;
                     Ok(Built { transmittance: None, edge_loss: Some(loss) })
                 }
             },

@@ -1,6 +1,6 @@
 //! U-values of constructions by ISO 6946: layers, frames, films and corrections.
 
-use super::layers::{Path, Source, path, sheltered};
+use super::layers::{Path, Source, path, sheltered, slightly_ventilated};
 use super::{Face, FaceKind};
 use crate::figure::{Figure, Given, How};
 use job::{Assembly, Catalogue, Construction, Films, Layer};
@@ -138,11 +138,12 @@ impl<'a> Section<'a> {
         if layers.is_empty() {
             return Err(format!("assembly {key}: nothing lies inward of its ventilated air"));
         }
-        let paths: Result<Vec<Path>, String> = layers
-            .iter()
-            .map(|layer| path(source, layer, crossing.way, crossing.outdoors))
-            .collect();
-        let paths = paths?;
+        let paths: Result<Vec<Path>, String> =
+            layers.iter().map(|layer| path(source, layer, crossing.way)).collect();
+        let mut paths = paths?;
+        if let Some(air) = slightly_ventilated(layers).filter(|_| crossing.outdoors && !swept) {
+            weaken(&mut paths, air).map_err(told)?;
+        }
         let framed = paths.iter().filter(|path| matches!(path, Path::Framed { .. })).count();
         if framed > FRAMED_MOST {
             return Err(format!(
@@ -290,6 +291,20 @@ impl<'a> Section<'a> {
             .map(|thickness| Figure::new("thickness", thickness.si(), How::Stated(place)));
         Ok((resistance, thickness))
     }
+}
+
+/// Takes what lies outward of a slightly ventilated air layer for no more than it may count.
+fn weaken(paths: &mut Vec<Path>, air: usize) -> Result<(), LawError> {
+    let outward = paths.split_off((air + 1).min(paths.len()));
+    if outward.is_empty() {
+        return Ok(());
+    }
+    let resistances: Result<Vec<_>, LawError> = outward.iter().map(Path::resistance).collect();
+    let works = resistances?.iter().map(|resistance| resistance.work.clone()).collect();
+    let law = &law::OUTWARD_OF_VENTILATED_AIR;
+    let name = "layers outward of the ventilated air";
+    paths.push(Path::Plain(Figure::by_law(name, law, &[Given::List(works)])?));
+    Ok(())
 }
 
 /// One over a figure: a U-value from a resistance, or the other way.

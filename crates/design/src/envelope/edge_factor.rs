@@ -6,14 +6,14 @@
 use super::construction::film_by;
 use super::ground::{floor_resistance, wall_resistance};
 use super::layers::layer_resistances;
-use super::{Enclosure, GroundFloor};
+use super::{Behind, Enclosure, Face, FaceKind, GroundFloor};
 use crate::figure::{Figure, Given, How};
 use job::{Assembly, Construction, EdgeFactor, EdgeKind, Job, Layer};
 use laws::envelope::HeatFlow;
 use laws::ground as law;
 use quantity::{
     AreaResistance, Conductivity, HeatLossCoefficient, Length, LinearTransmittance, Quantity,
-    Transmittance,
+    Ratio, Transmittance,
 };
 
 /// Deepest floor that still counts as a slab at grade: 24 in below the ground outside
@@ -22,17 +22,43 @@ pub(super) const GRADE_M: f64 = 0.6096;
 /// Insulation within two per cent of an entry counts as the entry's.
 const NEAR: f64 = 0.98;
 
-/// Heat per degree to outdoors of a room's slab at grade.
+/// Mean depth of a room's floor along its own outside walls; that of the whole floor for a room
+/// that has none; none for a floor at grade.
+pub(super) fn depth(enclosure: &Enclosure, floor: &Face) -> Option<Figure<Length>> {
+    let in_ground = |face: &&Face| face.kind == FaceKind::Wall && face.behind == Behind::Ground;
+    let walls = enclosure.faces.iter().filter(in_ground);
+    let walls: Vec<_> = walls.map(|wall| wall.area.clone()).collect();
+    match enclosure.exposed_edge.as_ref().filter(|edge| edge.si() > 0.0) {
+        Some(_) if walls.is_empty() => None,
+        Some(edge) => {
+            let walls = Figure::sum("walls in the ground", &walls);
+            Some(Figure::quotient("mean depth of the floor", &walls.work, &edge.work))
+        }
+        None => floor.depth.clone(),
+    }
+}
+
+/// Heat per degree to outdoors of a room's slab at grade; each of several pieces by its area.
 pub(super) fn edge_loss(
     job: &Job,
     enclosure: &Enclosure,
+    floor: &Face,
     assembly: &Assembly,
 ) -> Result<Figure<HeatLossCoefficient>, String> {
     let edge = enclosure.exposed_edge.as_ref();
     let edge = edge.ok_or("the length of the floor's edge along outside walls is not known")?;
     let heated = job.room(&enclosure.room).is_some_and(|room| room.heated.value);
     let factor = factor(job, assembly, heated && holds_tube(assembly))?;
-    Ok(Figure::product("loss of the slab by its edge", &[&factor.work, &edge.work]))
+    let name = "loss of the slab by its edge";
+    let pieces = |face: &&Face| face.kind == FaceKind::Floor && face.behind == Behind::Ground;
+    let areas: Vec<_> =
+        enclosure.faces.iter().filter(pieces).map(|face| face.area.clone()).collect();
+    if areas.len() < 2 {
+        return Ok(Figure::product(name, &[&factor.work, &edge.work]));
+    }
+    let all = Figure::sum("floor on the ground", &areas);
+    let share: Figure<Ratio> = Figure::quotient("share", &floor.area.work, &all.work);
+    Ok(Figure::product(name, &[&factor.work, &edge.work, &share.work]))
 }
 
 /// The perimeter factor of a slab: the lowest among entries no better insulated than it is.

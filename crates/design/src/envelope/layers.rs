@@ -59,18 +59,19 @@ pub(super) fn sheltered(layers: &[Layer]) -> (&[Layer], bool) {
     }
 }
 
+/// Number of the first layer whose air is slightly ventilated, if there is one.
+pub(super) fn slightly_ventilated(layers: &[Layer]) -> Option<usize> {
+    let slight = |layer: &Layer| matches!(layer, Layer::Air { moves: AirLayer::Slight, .. });
+    layers.iter().position(slight)
+}
+
 /// A layer as heat meets it on that way; the error says what is missing, for a contractor.
-pub(super) fn path(
-    source: Source<'_>,
-    layer: &Layer,
-    way: HeatFlow,
-    outdoors: bool,
-) -> Result<Path, String> {
+pub(super) fn path(source: Source<'_>, layer: &Layer, way: HeatFlow) -> Result<Path, String> {
     let Layer::Framed { fill, frame, share, thickness } = layer else {
-        return plain(source, layer, way, outdoors).map(Path::Plain);
+        return plain(source, layer, way).map(Path::Plain);
     };
     let how = || How::Stated(source.place);
-    let fill = plain(source, fill, way, outdoors)?;
+    let fill = plain(source, fill, way)?;
     let thickness = Figure::new("thickness", thickness.si(), how());
     let frame = material_layer(frame, &thickness, source.assembly, source.catalogue)?;
     let framed = share.si();
@@ -90,7 +91,6 @@ fn plain(
     source: Source<'_>,
     layer: &Layer,
     way: HeatFlow,
-    outdoors: bool,
 ) -> Result<Figure<AreaResistance>, String> {
     match layer {
         Layer::Rated { resistance, words, .. } => {
@@ -102,10 +102,10 @@ fn plain(
         }
         Layer::Air { thickness, moves } => {
             let thickness = Figure::new("thickness", thickness.si(), How::Stated(source.place));
-            air(&thickness, *moves, way, outdoors)
+            air(&thickness, *moves, way)
                 .map_err(|error| format!("assembly {}: air: {error}", source.assembly.key))
         }
-        Layer::Framed { .. } => path(source, layer, way, outdoors)?
+        Layer::Framed { .. } => path(source, layer, way)?
             .resistance()
             .map_err(|error| format!("assembly {}: {error}", source.assembly.key)),
     }
@@ -116,7 +116,6 @@ fn air(
     thickness: &Figure<Length>,
     moves: AirLayer,
     way: HeatFlow,
-    outdoors: bool,
 ) -> Result<Figure<AreaResistance>, laws::LawError> {
     let inputs = [Given::from(thickness), Given::Choice(way as u8)];
     let still: Figure<AreaResistance> =
@@ -129,9 +128,8 @@ fn air(
             How::Rule("EN ISO 6946:2007, 5.3.4 (from memory)".to_owned()),
         )),
         AirLayer::Slight => {
-            let side = if outdoors { law::Face::Outside } else { law::Face::Inside };
-            let inputs = [Given::from(&still), Given::Choice(side as u8)];
-            Figure::by_law("slightly ventilated air", &law::SLIGHTLY_VENTILATED_AIR_LAYER, &inputs)
+            let law = &law::SLIGHTLY_VENTILATED_AIR_LAYER;
+            Figure::by_law("slightly ventilated air", law, &[Given::from(&still)])
         }
     }
 }
@@ -169,5 +167,5 @@ pub(crate) fn layer_resistances(
 ) -> Result<Vec<Figure<AreaResistance>>, String> {
     let source = Source { assembly, place, catalogue };
     let (layers, _) = sheltered(layers);
-    layers.iter().map(|layer| plain(source, layer, HeatFlow::Down, false)).collect()
+    layers.iter().map(|layer| plain(source, layer, HeatFlow::Down)).collect()
 }

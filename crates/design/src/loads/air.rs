@@ -152,7 +152,7 @@ fn room(
     let job = case.job;
     let volume = volume?;
     let leaks = leaks.of_room(case, enclosure, &volume).map_err(told)?;
-    let own = job.room(&enclosure.room).and_then(|room| room.air_changes.as_ref());
+    let own = case.stated(&enclosure.room).and_then(|room| room.air_changes.as_ref());
     let stated: &Fact<AirChange> = own.unwrap_or(&job.house.air_changes);
     let supposed = own.is_none() && stated.place().is_none();
     let changes = match (&leaks, supposed) {

@@ -4,7 +4,7 @@ use super::unheated::Cold;
 use super::{Tubed, Weather};
 use crate::envelope::{Behind, Enclosure, Envelope, Face, FaceKind};
 use crate::figure::{Figure, Given, How};
-use job::Job;
+use job::{Job, Room};
 use laws::envelope as law;
 use quantity::TemperatureDifference;
 use quantity::{Area, HeatLossCoefficient, Ratio, Temperature, Transmittance};
@@ -15,6 +15,8 @@ pub(super) struct Case<'a> {
     pub(super) job: &'a Job,
     pub(super) envelope: &'a Envelope,
     pub(super) weather: &'a Weather,
+    /// Rooms of the text by key.
+    stated: BTreeMap<&'a str, &'a Room>,
     /// Number of each enclosure by its room's key.
     numbers: BTreeMap<&'a str, usize>,
     /// Floor that can take tube, or took it, by number of the room.
@@ -46,9 +48,15 @@ impl<'a> Case<'a> {
             .zip(&available)
             .map(|(one, available)| bare_share(job, one, available.as_ref()?))
             .collect();
+        let stated = job.rooms.iter().map(|room| (room.key.as_str(), room)).collect();
         let cold = BTreeMap::new();
         let usual = usual(envelope);
-        Case { job, envelope, weather, numbers, available, bare_share, cold, usual }
+        Case { job, envelope, weather, stated, numbers, available, bare_share, cold, usual }
+    }
+
+    /// The room of the text with that key.
+    pub(super) fn stated(&self, room: &str) -> Option<&'a Room> {
+        self.stated.get(room).copied()
     }
 
     /// Mean temperature of the heated rooms.

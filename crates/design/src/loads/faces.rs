@@ -24,7 +24,7 @@ impl Case<'_> {
         let told = |error: laws::LawError| format!("{}: {error}", face.key);
         let area = self.counted(&enclosure.room, face);
         let (transmittance, coefficient, difference) = if face.behind == Behind::Ground {
-            self.into_ground(enclosure, face, &area)?
+            self.to_ground(enclosure, face, &area)?
         } else {
             let Some(difference) = self.difference_across(enclosure, face)? else {
                 return Ok(None);
@@ -120,7 +120,7 @@ impl Case<'_> {
     }
 
     /// Loss of a face into the ground, one path by the rule set.
-    pub(super) fn into_ground(
+    pub(super) fn to_ground(
         &self,
         enclosure: &Enclosure,
         face: &Face,

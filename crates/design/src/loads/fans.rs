@@ -70,7 +70,7 @@ fn supplies(case: &Case<'_>, volumes: &[Volume]) -> Vec<Option<Figure<AirFlow>>>
         .enclosures
         .iter()
         .map(|one| {
-            let stated = case.job.room(&one.room)?.supply_air.as_ref()?;
+            let stated = case.stated(&one.room)?.supply_air.as_ref()?;
             Some(Figure::fact("supply air", stated))
         })
         .collect();
@@ -93,7 +93,7 @@ fn exhausts(case: &Case<'_>, volumes: &[Volume]) -> Vec<Option<Figure<AirFlow>>>
         .enclosures
         .iter()
         .map(|one| {
-            let stated = case.job.room(&one.room).and_then(|room| room.exhaust_air.as_ref());
+            let stated = case.stated(&one.room).and_then(|room| room.exhaust_air.as_ref());
             let stated = stated.map(|flow| Figure::fact("exhaust air", flow));
             let flows: Vec<_> = stated.into_iter().chain(of(Some(&one.room))).collect();
             (!flows.is_empty()).then(|| Figure::sum("exhaust air", &flows))

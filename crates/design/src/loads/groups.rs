@@ -32,7 +32,7 @@ pub(super) fn groups(
         let own: Vec<Member<'_>> = members
             .iter()
             .copied()
-            .filter(|(loss, _)| job.room(&loss.room).is_some_and(wanted))
+            .filter(|(loss, _)| case.stated(&loss.room).is_some_and(wanted))
             .collect();
         if own.is_empty() {
             return None;

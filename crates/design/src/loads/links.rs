@@ -83,7 +83,7 @@ impl Finder<'_> {
                 },
             };
             let coefficient = match face.behind {
-                Behind::Ground => self.case.into_ground(enclosure, face, &face.area)?.1,
+                Behind::Ground => self.case.to_ground(enclosure, face, &face.area)?.1,
                 _ => self.conductance(enclosure, face)?,
             };
             links.push(Link { to, coefficient });

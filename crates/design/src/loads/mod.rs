@@ -6,6 +6,7 @@
 
 mod air;
 mod case;
+mod doubtful;
 mod faces;
 mod fans;
 mod groups;
@@ -13,6 +14,7 @@ mod links;
 mod parts;
 mod rooms;
 mod sanity;
+mod uneven;
 mod unheated;
 mod weather;
 

@@ -3,7 +3,7 @@
 use super::air::{self, AirLoss, RoomAir};
 use super::case::Case;
 use super::{FaceLoss, Loads, RoomLoss, Split, Unheated, Weather};
-use super::{groups, parts, sanity, unheated};
+use super::{doubtful, groups, parts, sanity, uneven, unheated};
 use crate::envelope::{Behind, Enclosure, Envelope};
 use crate::figure::{Figure, Given};
 use job::{Finding, Job, Severity};
@@ -26,6 +26,8 @@ pub(crate) fn loads(
     let mut case = Case::new(job, envelope, weather, tubed);
     let air = air::plan(&case);
     case.cold = unheated::settle(&case, &air, findings);
+    uneven::judge(&case, findings);
+    doubtful::judge(&case, findings);
     let mut told = Vec::new();
     let (mut rooms, mut airs) = (Vec::new(), Vec::new());
     for (enclosure, air) in envelope.enclosures.iter().zip(&air) {

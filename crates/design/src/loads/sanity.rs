@@ -83,7 +83,7 @@ fn beyond_bill(
     let parts = [&split.outdoors, &split.unheated, &split.ground, &split.air];
     let computed: f64 = parts.iter().map(|part| part.si()).sum();
     let ratio = billed.si() / computed;
-    if computed <= 0.0 || (ratio <= BILL_RATIO && ratio >= 1.0 / BILL_RATIO) {
+    if computed <= 0.0 || (1.0 / BILL_RATIO..=BILL_RATIO).contains(&ratio) {
         return None;
     }
     let words = Words { first: job.units.value };

@@ -51,7 +51,7 @@ fn run(write: bool) -> Result<String, Vec<String>> {
             .iter()
             .filter_map(|outcome| Some(format!("{}: {}", outcome.id, outcome.failure.as_ref()?))),
     );
-    let (counts, contradictions) = ledger::examine(&ledger, &outcomes);
+    let (counts, contradictions) = ledger::examine(&root, &ledger, &outcomes);
     failures.extend(contradictions);
     if !failures.is_empty() {
         return Err(failures);

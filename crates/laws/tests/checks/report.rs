@@ -19,7 +19,8 @@ A row has an `id`, a `law` and its `inputs` (`key=value` with `;` between), the 
 the `expected` number in a `unit`, a `tolerance` (in that unit, or in `%` of the expected) with its
 reason, a `kind`, a `source`, `from_memory`, and a `status`. A row that a law misses stays, marked
 `unmet` with a `note` that says why; the run fails if it starts to hold. A ledger row `id` of a
-`source` is answered by the check rows `source/id` and `source/id:part`.
+`source` is answered by the check rows `source/id` and `source/id:part`, or by a named test of data
+and whole designs that runs with its own crate.
 ";
 
 /// The whole report.
