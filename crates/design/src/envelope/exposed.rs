@@ -80,7 +80,7 @@ fn depth_m(patch: &Patch) -> f64 {
 /// towards outdoors, the ground, or what nobody heats (ISO 13370, from memory).
 fn exposed(house: &House<'_>, number: usize, patch: &Patch) -> Option<usize> {
     let (Part::Wall(wall), Some(shape)) = (patch.part, patch.shape) else { return None };
-    let low_m = shape.low_m[0].min(shape.low_m[1]);
+    let low_m = shape.low_m[0].max(shape.low_m[1]);
     let cold = match &patch.behind {
         Behind::Outdoors | Behind::Ground | Behind::Space(_) => true,
         Behind::Heated | Behind::NextHouse => false,

@@ -2,6 +2,7 @@
 
 mod balances;
 mod envelope;
+mod geometry;
 mod holds;
 mod loads;
 mod mends;
