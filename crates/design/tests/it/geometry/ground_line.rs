@@ -83,3 +83,20 @@ fn a_crawlspace_under_one_room() {
     // Three sides to outdoors, one to the crawlspace: all exposed (ISO 13370, from memory).
     close(loss.envelope.ground.as_ref().unwrap().exposed_edge.si(), 16.0, 1e-9);
 }
+
+/// A room half over a cellar: only the edge of its other half lies on the ground.
+#[test]
+fn half_over_a_cellar() {
+    let rooms = [
+        block("cellar", "lower", [0.0, 0.0, 5.0, 8.0]),
+        block("up", "upper", [0.0, 0.0, 10.0, 8.0]),
+    ];
+    let mut job = house(&rooms.concat());
+    job.storeys[0].ground = Some(fact(2.8));
+    let loss = loss(&job);
+    close(keyed(&loss, "up", "floor over cellar"), 40.0, 1e-4);
+    close(keyed(&loss, "up", "floor"), 40.0, 1e-4);
+    let edge = room(&loss, "up").exposed_edge.as_ref().unwrap().si();
+    close(edge, 5.0 + 8.0 + 5.0, 1e-4);
+    close(room(&loss, "cellar").exposed_edge.as_ref().unwrap().si(), 26.0, 1e-9);
+}

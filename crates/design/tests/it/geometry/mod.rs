@@ -1,6 +1,7 @@
 //! Whole houses: areas by hand, both sides alike, the same house turned and mirrored.
 
 mod ground_line;
+mod outside;
 mod roofs;
 mod rules;
 mod same_areas;
