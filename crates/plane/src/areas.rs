@@ -12,7 +12,26 @@ pub fn union(one: &[Region], other: &[Region]) -> Vec<Region> {
 
 /// The places in both areas.
 pub fn intersection(one: &[Region], other: &[Region]) -> Vec<Region> {
-    clip::intersection(one, other)
+    match upright(one).zip(upright(other)) {
+        // Most rooms are upright boxes, for which this is quick.
+        Some(([low, high], [other_low, other_high])) => {
+            let low = Point::new(low.x.max(other_low.x), low.y.max(other_low.y));
+            let high = Point::new(high.x.min(other_high.x), high.y.min(other_high.y));
+            let both = low.x < high.x && low.y < high.y;
+            let common = both.then(|| Region::rectangle(low, high));
+            common.and_then(Result::ok).into_iter().collect()
+        }
+        None => clip::intersection(one, other),
+    }
+}
+
+/// Low and high corner, if the area is one upright rectangle.
+fn upright(area: &[Region]) -> Option<[Point; 2]> {
+    let [region] = area else { return None };
+    let level = |(a, b): (Point, Point)| a.x == b.x || a.y == b.y;
+    let is_box = region.holes().is_empty() && region.outer().len() == 4;
+    let (low, high) = region.bounds();
+    (is_box && region.edges().all(level)).then_some([low, high])
 }
 
 /// The places in the first area and not in the second.

@@ -81,6 +81,13 @@ impl Ceiling {
         ceiling
     }
 
+    /// The same planes over another floor, such as that between outer faces.
+    pub(super) fn over_floor(&self, floor: &Region) -> Ceiling {
+        let planes: Vec<Plane> =
+            self.pieces.iter().map(|piece| (piece.slope, piece.height, piece.pitch)).collect();
+        Ceiling { pieces: governed(floor, &planes), ..self.clone() }
+    }
+
     pub(super) fn is_known(&self) -> bool {
         !self.pieces.is_empty()
     }

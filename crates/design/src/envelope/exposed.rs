@@ -2,9 +2,12 @@
 
 use super::house::House;
 use super::patch::{Part, Patch};
+use super::stack::Stack;
+use super::walls::Wall;
 use super::{Behind, Enclosure, Face, FaceKind, GroundFloor};
 use crate::figure::{Figure, Given, How};
 use laws::ground::CHARACTERISTIC_DIMENSION;
+use plane::Point;
 use quantity::Length;
 
 /// Wall that starts this near the floor stands on its edge, metres.
@@ -15,6 +18,7 @@ const AT_FLOOR_M: f64 = 0.01;
 /// A room without an outline is its own whole.
 pub(super) fn whole(
     house: &House<'_>,
+    stack: &Stack,
     patches: &[Vec<Patch>],
     enclosures: &mut [Enclosure],
 ) -> Option<GroundFloor> {
@@ -27,15 +31,16 @@ pub(super) fn whole(
         }
         areas.extend(floors.iter().map(|face| face.area.clone()));
         let mut own = Vec::new();
-        for (patch, wall) in patches[number]
-            .iter()
-            .filter_map(|patch| exposed(house, number, patch).map(|wall| (patch, wall)))
-        {
-            let called = house.walls[number].get(wall).map_or_else(String::new, |it| it.called());
-            let name = format!("outside wall {called}");
-            own.push(Figure::taken_off(name, patch.length_m, "inside face of the wall"));
-            length_m += patch.length_m;
-            moment_m2 += patch.length_m * depth_m(patch);
+        for patch in &patches[number] {
+            let Some(wall) = exposed(house, number, patch) else { continue };
+            let on_edge_m = patch.length_m * on_ground_share(stack, number, wall, patch);
+            if on_edge_m <= 0.0 {
+                continue;
+            }
+            let name = format!("outside wall {}", wall.called());
+            own.push(Figure::taken_off(name, on_edge_m, "inside face of the wall"));
+            length_m += on_edge_m;
+            moment_m2 += on_edge_m * depth_m(patch);
         }
         let edge = Figure::sum("exposed edge", &own);
         edges.push(edge.clone());
@@ -76,11 +81,11 @@ fn depth_m(patch: &Patch) -> f64 {
     in_ground.map_or(0.0, |[start, end]| (start + end) / 2.0)
 }
 
-/// The number of the wall, if a piece of wall stands on an exposed edge of its room's floor:
-/// towards outdoors, the ground, or what nobody heats (ISO 13370, from memory).
-fn exposed(house: &House<'_>, number: usize, patch: &Patch) -> Option<usize> {
+/// The wall, if a piece of it stands on an exposed edge of its room's floor: towards outdoors, the
+/// ground, or what nobody heats (ISO 13370, from memory).
+fn exposed<'a>(house: &'a House<'_>, number: usize, patch: &Patch) -> Option<&'a Wall> {
     let (Part::Wall(wall), Some(shape)) = (patch.part, patch.shape) else { return None };
-    let low_m = shape.low_m[0].min(shape.low_m[1]);
+    let low_m = shape.low_m[0].max(shape.low_m[1]);
     let cold = match &patch.behind {
         Behind::Outdoors | Behind::Ground | Behind::Space(_) => true,
         Behind::Heated | Behind::NextHouse => false,
@@ -89,5 +94,28 @@ fn exposed(house: &House<'_>, number: usize, patch: &Patch) -> Option<usize> {
             heated && house.number(key).is_some_and(|other| house.room(other).unheated.value)
         }
     };
-    (cold && low_m <= house.level_m[number] + AT_FLOOR_M).then_some(wall)
+    let stands = cold && low_m <= house.level_m[number] + AT_FLOOR_M;
+    house.walls[number].get(wall).filter(|_| stands)
+}
+
+/// The share of a piece of wall along which its room's floor lies on no other room.
+fn on_ground_share(stack: &Stack, number: usize, wall: &Wall, patch: &Patch) -> f64 {
+    let bare = &stack.bare[number];
+    let Some(shape) = patch.shape.filter(|_| !bare.free[1]) else { return 1.0 };
+    let along = (wall.to - wall.from).unit();
+    let on_wall = |edge: &(Point, Point)| {
+        let off = |p: Point| wall.outward().dot(p - wall.from).abs();
+        off(edge.0) < AT_FLOOR_M && off(edge.1) < AT_FLOOR_M
+    };
+    let covered_m: f64 = bare
+        .below
+        .iter()
+        .flat_map(|region| region.edges())
+        .filter(on_wall)
+        .map(|(from, to)| {
+            let [from, to] = [from, to].map(|p| along.dot(p - wall.from));
+            (to.min(shape.span_m[1]) - from.max(shape.span_m[0])).max(0.0)
+        })
+        .sum();
+    (covered_m / shape.width_m()).min(1.0)
 }

@@ -60,6 +60,25 @@ impl<'a> House<'a> {
         }
     }
 
+    /// The same house with other edges of its floors, such as the outer faces.
+    pub(super) fn with_floors(&self, floors: Vec<Option<Region>>) -> House<'a> {
+        let ceilings = self.ceilings.iter().zip(&floors);
+        let over = |(ceiling, floor): (&Ceiling, &Option<Region>)| {
+            floor.as_ref().map_or_else(Ceiling::default, |floor| ceiling.over_floor(floor))
+        };
+        House {
+            ceilings: ceilings.map(over).collect(),
+            floors,
+            levels: self.levels.clone(),
+            walls: self.walls.clone(),
+            level_m: self.level_m.clone(),
+            below: self.below.clone(),
+            near: self.near.clone(),
+            numbers: self.numbers.clone(),
+            ..*self
+        }
+    }
+
     pub(super) fn room(&self, number: usize) -> &'a Room {
         &self.job.rooms[number]
     }

@@ -21,6 +21,7 @@ mod layers;
 mod levels;
 mod neighbours;
 mod openings;
+mod outer;
 mod patch;
 mod plan;
 mod sides;

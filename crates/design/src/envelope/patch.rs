@@ -53,19 +53,22 @@ impl Patch {
     }
 }
 
-/// All that bounds a room with an outline: walls, dormers, ceilings, slopes, floors.
-pub(super) fn patches(
-    house: &House<'_>,
-    stack: &Stack,
-    number: usize,
-    walls: Vec<WallPiece>,
-) -> Vec<Patch> {
+/// The walls of a room.
+pub(super) fn walls(house: &House<'_>, number: usize, pieces: Vec<WallPiece>) -> Vec<Patch> {
+    constructed(house, number, pieces.into_iter().map(wall).collect())
+}
+
+/// What else bounds a room with an outline: dormers, ceilings, slopes, floors.
+pub(super) fn flats(house: &House<'_>, stack: &Stack, number: usize) -> Vec<Patch> {
     let Some(floor) = &house.floors[number] else { return Vec::new() };
-    let mut patches: Vec<Patch> = walls.into_iter().map(wall).collect();
-    patches.extend(dormers(house, number));
+    let mut patches = dormers(house, number);
     patches.extend(ceilings(house, stack, number, floor));
     patches.extend(slopes(house, number));
     patches.extend(floors(house, stack, number, floor));
+    constructed(house, number, patches)
+}
+
+fn constructed(house: &House<'_>, number: usize, mut patches: Vec<Patch>) -> Vec<Patch> {
     let room = house.room(number);
     for patch in &mut patches {
         patch.assembly = by_rule(house, room, patch.part, &patch.behind);

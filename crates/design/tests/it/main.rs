@@ -4,6 +4,7 @@ mod air;
 mod balances;
 mod constructions;
 mod envelope;
+mod geometry;
 mod ground;
 mod groups;
 mod holds;

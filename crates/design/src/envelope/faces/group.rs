@@ -7,7 +7,7 @@ use crate::envelope::patch::{Part, Patch};
 use crate::envelope::{Behind, Enclosure, Face, FaceKind};
 use crate::figure::Figure;
 use crate::words::Words;
-use job::{Finding, OpeningKind, Severity};
+use job::{Dimensions, Finding, OpeningKind, Severity};
 use quantity::{Area, Length, Ratio};
 
 /// Pieces of one part with one thing behind them, made the same way.
@@ -157,13 +157,18 @@ impl Builder<'_> {
         name: String,
     ) -> Figure<Area> {
         let length = group.length_m();
-        let what = Figure::<Length>::taken_off("length", length, "inside face of the wall");
+        let what = match self.house.job.rules.dimensions.value {
+            Dimensions::Inside => "inside face of the wall",
+            Dimensions::Outside => "outer face of the wall, or the middle of one between rooms",
+        };
+        let what = Figure::<Length>::taken_off("length", length, what);
         let level = self.house.ceilings[number].level_m;
         let full = |patch: &Patch| {
             let height_m = patch.shape.filter(|it| it.is_level()).map(|it| it.mean_height_m());
             level.zip(height_m).is_some_and(|(level, height)| (level - height).abs() < 1e-9)
         };
-        let whole = group.pieces.iter().all(|(_, patch)| full(patch));
+        let inside = self.house.job.rules.dimensions.value == Dimensions::Inside;
+        let whole = inside && group.pieces.iter().all(|(_, patch)| full(patch));
         let height = match &enclosure.height {
             Some(height) if whole => height.clone(),
             _ => {
@@ -175,7 +180,7 @@ impl Builder<'_> {
     }
 
     fn roof_area(&self, number: usize, slope: usize, name: String) -> Figure<Area> {
-        let ceiling = &self.house.ceilings[number];
+        let ceiling = &self.measured.ceilings[number];
         let piece = ceiling.pieces.iter().find(|piece| piece.slope == Some(slope));
         let (plan_m2, pitch) = piece.map_or((0.0, 0.0), |piece| (piece.area_m2, piece.pitch));
         let plan = Figure::<Area>::new("floor under the slope", plan_m2, drawn("where it governs"));

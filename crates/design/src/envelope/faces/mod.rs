@@ -9,11 +9,12 @@ use super::face_rules;
 use super::grade::GroundLines;
 use super::house::House;
 use super::openings::{Hole, Plan};
-use super::patch::{Patch, patches};
+use super::outer::Outer;
+use super::patch::{self, Patch};
 use super::stack::{Stack, clashes};
 use super::{Behind, Enclosure, Envelope, FaceKind, built, neighbours, plan, sides};
 use crate::figure::{Figure, How};
-use job::{Faces, Finding, Job};
+use job::{Dimensions, Faces, Finding, Job};
 use quantity::{AirVolume, Length};
 
 /// What touches what, with every doubt as a finding.
@@ -22,20 +23,28 @@ pub(crate) fn envelope(job: &Job, findings: &mut Vec<Finding>) -> Envelope {
     let stack = Stack::of(&house, findings);
     clashes(&house, &stack, findings);
     let ground = GroundLines::of(&house, findings);
-    let mut patches: Vec<Vec<Patch>> = pieces(&house, &stack, &ground)
-        .into_iter()
-        .enumerate()
-        .map(|(room, walls)| patches(&house, &stack, room, walls))
-        .collect();
+    let walls = pieces(&house, &stack, &ground).into_iter().enumerate();
+    let walls: Vec<Vec<Patch>> =
+        walls.map(|(room, pieces)| patch::walls(&house, room, pieces)).collect();
+    let outer = match job.rules.dimensions.value {
+        Dimensions::Inside => None,
+        Dimensions::Outside => Some(outward(&house, &stack, &walls, findings)),
+    };
+    let (measured, stacked, walls) = match &outer {
+        Some((outer, stacked, walls)) => (outer, stacked, walls),
+        None => (&house, &stack, &walls),
+    };
+    let mut patches = bounded(measured, stacked, walls);
     face_rules::apply(&house, &mut patches, findings);
     neighbours::judge(&house, &stack, &patches, findings);
     neighbours::overhangs(&house, &patches, findings);
     let (openings, holes) = Plan { house: &house, patches: &patches }.place(findings);
-    let mut builder = Builder { house: &house, stack: &stack, patches: &patches, findings };
+    let mut builder =
+        Builder { house: &house, measured, stack: &stack, patches: &patches, findings };
     let by_room = by_room(holes, patches.len());
     let mut enclosures: Vec<Enclosure> =
         by_room.iter().enumerate().map(|(room, holes)| builder.enclosure(room, holes)).collect();
-    let whole = exposed::whole(&house, &patches, &mut enclosures);
+    let whole = exposed::whole(&house, &stack, &patches, &mut enclosures);
     for enclosure in &mut enclosures {
         enclosure.outside_area = outside_area(&house, enclosure);
         exposed::deepen(whole.as_ref(), enclosure);
@@ -44,6 +53,31 @@ pub(crate) fn envelope(job: &Job, findings: &mut Vec<Finding>) -> Envelope {
     let mut envelope = Envelope { enclosures, openings, ground: whole };
     built::build(job, &mut envelope, findings);
     envelope
+}
+
+/// Walls, and what else bounds each room.
+fn bounded(house: &House<'_>, stack: &Stack, walls: &[Vec<Patch>]) -> Vec<Vec<Patch>> {
+    let rooms = walls.iter().enumerate();
+    rooms.map(|(room, walls)| [walls.clone(), patch::flats(house, stack, room)].concat()).collect()
+}
+
+/// The house by outside dimensions, what lies on what in it, and its walls.
+fn outward<'a>(
+    house: &House<'a>,
+    stack: &Stack,
+    walls: &[Vec<Patch>],
+    findings: &mut Vec<Finding>,
+) -> (House<'a>, Stack, Vec<Vec<Patch>>) {
+    // How thick a wall is depends on what the text says of single faces.
+    let mut ruled = bounded(house, stack, walls);
+    face_rules::apply(house, &mut ruled, &mut Vec::new());
+    let outer = Outer::of(house, stack, &ruled, findings);
+    let mut longer = walls.to_vec();
+    outer.walls(&mut longer);
+    let outside = house.with_floors(outer.floors());
+    // Holes that are amiss were told by inside faces.
+    let stacked = Stack::of(&outside, &mut Vec::new());
+    (outside, stacked, longer)
 }
 
 fn by_room(holes: Vec<Hole>, rooms: usize) -> Vec<Vec<Hole>> {
@@ -57,6 +91,8 @@ fn by_room(holes: Vec<Hole>, rooms: usize) -> Vec<Vec<Hole>> {
 /// Builds the faces room by room.
 struct Builder<'a> {
     house: &'a House<'a>,
+    /// The house by the dimensions of the rule set.
+    measured: &'a House<'a>,
     stack: &'a Stack,
     patches: &'a [Vec<Patch>],
     findings: &'a mut Vec<Finding>,
