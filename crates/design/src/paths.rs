@@ -71,6 +71,8 @@ impl Design {
             paths.add("house.usual", "least", least);
             paths.add("house.usual", "most", most);
         }
+        paths.maybe("house", "lost_below", self.totals.lost_below.as_ref());
+        paths.maybe("house", "to_make", self.totals.to_make.as_ref());
         paths.maybe("house", "billed", self.loads.sanity.billed.as_ref());
         if let Some(ground) = &self.envelope.ground {
             paths.add("house", "ground_area", &ground.area);

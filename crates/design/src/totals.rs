@@ -85,8 +85,7 @@ impl StoreyTotals {
     fn of(storey: &GroupLoss, envelope: &Envelope, loads: &Loads, emitters: &Emitters) -> Self {
         let has = |room: &str| storey.rooms.iter().any(|key| key == room);
         let rooms: Vec<&RoomLoss> = loads.rooms.iter().filter(|it| has(&it.room)).collect();
-        let floors: Vec<&HeatedFloor> =
-            emitters.floors.iter().filter(|it| has(&it.room)).collect();
+        let floors: Vec<&HeatedFloor> = emitters.floors.iter().filter(|it| has(&it.room)).collect();
         let areas = envelope.enclosures.iter().filter(|it| has(&it.room));
         let of = |name: &str, part: fn(&Split<Power>) -> &Figure<Power>| {
             let name = format!("{name}, rooms of {}", storey.name);

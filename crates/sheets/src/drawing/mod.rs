@@ -1,5 +1,6 @@
 //! Drawings as marks in metres, laid out once.
 
+mod chart;
 mod labels;
 mod legend;
 mod openings;
@@ -7,6 +8,7 @@ mod plan;
 mod ramp;
 mod tube;
 
+pub(crate) use chart::parts;
 pub(crate) use plan::plans;
 pub use ramp::Colour;
 
