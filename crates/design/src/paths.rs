@@ -96,7 +96,7 @@ impl Design {
         paths.maybe("rooms", "neighbours", totals.neighbours.as_ref());
         paths.maybe("rooms", "output", totals.output.as_ref());
         for storey in &totals.storeys {
-            let subject = format!("rooms.{}", storey.storey);
+            let subject = format!("storey.{}.rooms", storey.storey);
             paths.maybe(&subject, "area", storey.floor_area.as_ref());
             paths.maybe(&subject, "heated_area", storey.heated_area.as_ref());
             paths.maybe(&subject, "outdoors", storey.outdoors.as_ref());

@@ -10,7 +10,7 @@ use quantity::{show_in, unit};
 /// Width of the picture; its units are of no meaning, letters are set to suit a phone.
 const WIDE: f64 = 10.0;
 /// Height of one line: words and bar.
-const LINE: f64 = 0.92;
+const LINE: f64 = 1.02;
 const LETTER: f64 = 0.36;
 const BAR: f64 = 0.30;
 
@@ -26,17 +26,17 @@ pub(crate) fn parts(source: &Source) -> Option<Drawing> {
     }
     let scale = WIDE / (most - least);
     let zero = -least * scale;
-    let mut marks = Vec::new();
+    let foot = -(all.len() as f64) * LINE;
+    let line = vec![Point::new(zero, 0.0), Point::new(zero, foot)];
+    let mut marks = vec![Mark::new("zero", Shape::Line(line)).stroke(FAINT, 0.02)];
     let mut y = 0.0;
     for part in &all {
         words(source, house, part, y, &mut marks);
         bar(part, zero, zero + part.loss.si() * scale, y, &mut marks);
         y -= LINE;
     }
-    let line = vec![Point::new(zero, -0.1), Point::new(zero, y + 0.1)];
-    marks.push(Mark::new("zero", Shape::Line(line)).stroke(INK, 0.02));
     let margin = Point::new(0.1, 0.1);
-    let bounds_m = [Point::new(0.0, y) - margin, Point::new(WIDE, 0.0) + margin];
+    let bounds_m = [Point::new(0.0, foot) - margin, Point::new(WIDE, 0.0) + margin];
     let words = format!(
         "Bars for {}; the table below holds the same.",
         all.iter().map(|part| part.name).collect::<Vec<_>>().join(", ")
@@ -56,7 +56,7 @@ fn words(source: &Source, house: &GroupLoss, part: &Part, y: f64, marks: &mut Ve
         Mark::new("bar-label", shape).fill(INK)
     };
     let height = y - LETTER * 0.7;
-    marks.push(text(Point::new(0.0, height), part.name.to_owned(), Anchor::Start, true));
+    marks.push(text(Point::new(0.12, height), part.name.to_owned(), Anchor::Start, true));
     marks.push(text(Point::new(WIDE, height), said, Anchor::End, false));
 }
 
@@ -65,7 +65,8 @@ fn bar(part: &Part, from: f64, to: f64, y: f64, marks: &mut Vec<Mark>) {
     if (to - from).abs() < 0.005 {
         return;
     }
-    let (top, foot) = (y - LETTER * 1.35, y - LETTER * 1.35 - BAR);
+    let top = y - LETTER * 1.55;
+    let foot = top - BAR;
     let corners = [(from, top), (to, top), (to, foot), (from, foot)];
     let ring = corners.map(|(x, y)| Point::new(x, y)).to_vec();
     let mut mark = Mark::new("bar", Shape::Area(vec![ring])).stroke(INK, 0.02);

@@ -6,6 +6,7 @@ mod legend;
 mod openings;
 mod plan;
 mod ramp;
+mod shapes;
 mod tube;
 
 pub(crate) use chart::parts;

@@ -214,7 +214,12 @@ pub(crate) fn assumptions(source: &Source) -> Table {
     let mut rows = Rows::of(source);
     for (number, assumed) in Assumed::all(source).into_iter().enumerate() {
         let Assumed { item, of, value, why } = assumed;
-        let item = if of.is_empty() { item } else { format!("{item}: {}", of.join(", ")) };
+        let all = of.len() > 3 && of.len() == source.job.rooms.len();
+        let item = match of.as_slice() {
+            [] => item,
+            _ if all => format!("{item}: all {} rooms", of.len()),
+            of => format!("{item}: {}", of.join(", ")),
+        };
         rows.push(&format!("{}", number + 1), &item, Cell::Text(value), why);
     }
     let mut columns = columns();

@@ -15,7 +15,7 @@ pub(crate) fn conventions(source: &Source) -> Table {
     let mut rows = Rows::of(source);
     word(&mut rows, "dimensions", "areas are taken from", &rules.dimensions, dimensions);
     let u = Units::of(Measure::Transmittance);
-    let bridges = "allowance for thermal bridges, on every surface to outdoors and unheated spaces";
+    let bridges = "allowance for thermal bridges";
     rows.rule("thermal_bridges", bridges, &rules.thermal_bridges, u);
     word(&mut rows, "films", "air films of surfaces", &rules.films, films);
     let item = "heat from warmer neighbours";
@@ -30,6 +30,10 @@ pub(crate) fn conventions(source: &Source) -> Table {
     columns[1].heading = "what holds";
     let notes = vec![
         format!("Rule set: {}.", rules.name),
+        "The allowance for thermal bridges goes on the U-value of surfaces to outdoors and to \
+         unheated spaces, not on those in the ground. Under a heated slab the ground is taken as \
+         cold as its method says; what the slab sends down goes with its water."
+            .to_owned(),
         "Two honest calculations of one house differ by these; how much, the doubt below tells."
             .to_owned(),
     ];
@@ -50,11 +54,11 @@ fn word<T: Copy>(
 
 fn ground(source: &Source, rows: &mut Rows) {
     let rules = &source.job.rules;
-    let item = "loss to the ground, and how warm it is under a heated slab";
+    let item = "loss to the ground";
     word(rows, "ground_method", item, &rules.ground_method, ground_method);
     let ratio = Units { us: &quantity::unit::ONE, si: &quantity::unit::ONE };
     if rules.ground_method.value == GroundMethod::Iso13370 {
-        let item = "ground loss of the design day over that at the mean of the year";
+        let item = "ground, design day over mean of the year";
         rows.rule("ground_swing", item, &rules.ground_swing, ratio);
         rows.rule("ground_water", "factor for ground water", &rules.ground_water, ratio);
     }
@@ -63,7 +67,7 @@ fn ground(source: &Source, rows: &mut Rows) {
 fn air(source: &Source, rows: &mut Rows) {
     let (rules, house) = (&source.job.rules, &source.job.house);
     let share = Units::of(Measure::Ratio);
-    let item = "outdoor air of the house: share of all rooms' leakage that comes at one time";
+    let item = "share of all rooms' leaks at one time";
     rows.rule("leakage_share", item, &rules.leakage_share, share);
     if house.blower_door.is_some() {
         word(rows, "blower_door", "air from a blower-door test", &rules.blower_door, blower_door);
@@ -79,7 +83,7 @@ fn air(source: &Source, rows: &mut Rows) {
         }
     }
     if house.blower_door.is_some() || house.leakage_area.is_some() {
-        let item = "least air change of a room where leakage was measured";
+        let item = "least air change where leaks are known";
         rows.rule("air_least", item, &rules.air_least, Units::of(Measure::AirChange));
     }
 }

@@ -35,20 +35,28 @@ pub fn doubt_table(doubt: &Doubt, first: System) -> Table {
 
 fn row(place: usize, item: &DoubtItem) -> Row {
     let [low, high] = item.effect.map(watts);
+    let words = |words: &str, effect: Power| match effect.si() == 0.0 {
+        true => Cell::text("–"),
+        false => Cell::text(words),
+    };
     let kind = if item.convention { "convention" } else { "to find out" };
     let cells = vec![
         Cell::text(item.what.clone()),
         Cell::text(item.taken.clone()),
-        Cell::text(item.low.clone()),
+        words(&item.low, item.effect[0]),
         low,
-        Cell::text(item.high.clone()),
+        words(&item.high, item.effect[1]),
         high,
         Cell::text(kind),
     ];
     Row::new((place + 1).to_string(), cells)
 }
 
+/// A change in watts; a dash where nothing changes.
 fn watts(power: Power) -> Cell {
+    if power.si() == 0.0 {
+        return Cell::text("–");
+    }
     let units = Units::of(Measure::Power);
     let standing = Standing::Estimated;
     Cell::Quantity(Value { si: power.si(), units, explain: None, standing })

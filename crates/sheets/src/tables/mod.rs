@@ -17,7 +17,7 @@ pub(crate) use conventions::{conventions, overrides};
 pub(crate) use decisions::decisions;
 pub use doubt::doubt_table;
 pub(crate) use groups::{groups, per_degree};
-pub(crate) use house::{parts, sanity, unheated};
+pub(crate) use house::{parts, sanity, space_kind, unheated};
 pub(crate) use loops::loops;
 pub(crate) use manifolds::manifolds;
 pub(crate) use rooms::rooms;
