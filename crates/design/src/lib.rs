@@ -31,7 +31,7 @@ pub use hold::{HoldCost, hold_cost};
 pub use memo::Memo;
 pub use run::{design, design_at};
 pub use state::State;
-pub use totals::Totals;
+pub use totals::{StoreyTotals, Totals};
 
 use job::Finding;
 

@@ -1,15 +1,30 @@
 //! Every figure of a design by its path.
 
+mod losses;
+
 use crate::Design;
 use crate::figure::{Figure, Work};
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 /// Collects figures under paths.
-struct Paths(Vec<(String, Arc<Work>)>);
+#[derive(Default)]
+struct Paths {
+    list: Vec<(String, Arc<Work>)>,
+    taken: BTreeSet<String>,
+}
 
 impl Paths {
+    /// Adds the figure; where the path is taken, by another figure, a number tells them apart.
     fn add<Q>(&mut self, subject: &str, name: &str, figure: &Figure<Q>) {
-        self.0.push((format!("{subject}.{name}"), figure.work.clone()));
+        let plain = format!("{subject}.{name}");
+        let mut path = plain.clone();
+        let mut number = 2;
+        while !self.taken.insert(path.clone()) {
+            path = format!("{plain}_{number}");
+            number += 1;
+        }
+        self.list.push((path, figure.work.clone()));
     }
 
     fn maybe<Q>(&mut self, subject: &str, name: &str, figure: Option<&Figure<Q>>) {
@@ -22,8 +37,10 @@ impl Paths {
 impl Design {
     /// Every figure by its path, in the order of the trade: `room.kitchen.loss`.
     pub fn figures(&self) -> Vec<(String, Arc<Work>)> {
-        let mut paths = Paths(Vec::new());
+        let mut paths = Paths::default();
         self.house_figures(&mut paths);
+        self.group_figures(&mut paths);
+        self.unheated_figures(&mut paths);
         for enclosure in &self.envelope.enclosures {
             self.room_figures(&enclosure.room, &mut paths);
         }
@@ -35,7 +52,7 @@ impl Design {
             paths.add(&subject, "heat", &manifold.heat);
             paths.add(&subject, "return", &manifold.back);
         }
-        paths.0
+        paths.list
     }
 
     /// The figure at a path.
@@ -44,15 +61,52 @@ impl Design {
     }
 
     fn house_figures(&self, paths: &mut Paths) {
-        paths.maybe("house", "loss", self.loads.total.as_ref());
+        if let Some(house) = &self.loads.house {
+            paths.group("house", house);
+        }
+        for part in &self.loads.parts {
+            paths.add("house.parts", &part.name.replace(' ', "_"), &part.loss);
+        }
+        if let Some([least, most]) = &self.loads.sanity.usual {
+            paths.add("house.usual", "least", least);
+            paths.add("house.usual", "most", most);
+        }
+        paths.maybe("house", "lost_below", self.totals.lost_below.as_ref());
+        paths.maybe("house", "to_make", self.totals.to_make.as_ref());
+        paths.maybe("house", "billed", self.loads.sanity.billed.as_ref());
+        if let Some(ground) = &self.envelope.ground {
+            paths.add("house", "ground_area", &ground.area);
+            paths.add("house", "exposed_edge", &ground.exposed_edge);
+            paths.maybe("house", "ground_dimension", ground.dimension.as_ref());
+            paths.maybe("house", "ground_depth", ground.depth.as_ref());
+        }
+        self.sum_figures(paths);
+    }
+
+    /// Sums over rooms and over loops, as the foot of their tables shows them.
+    fn sum_figures(&self, paths: &mut Paths) {
         let totals = &self.totals;
-        paths.maybe("house", "floor_area", totals.floor_area.as_ref());
-        paths.maybe("house", "heated_area", totals.heated_area.as_ref());
-        paths.maybe("house", "outdoors", totals.outdoors.as_ref());
-        paths.maybe("house", "air", totals.air.as_ref());
-        paths.maybe("house", "ground", totals.ground.as_ref());
-        paths.maybe("house", "neighbours", totals.neighbours.as_ref());
-        paths.maybe("house", "output", totals.output.as_ref());
+        paths.maybe("rooms", "loss", self.loads.total.as_ref());
+        paths.maybe("rooms", "area", totals.floor_area.as_ref());
+        paths.maybe("rooms", "heated_area", totals.heated_area.as_ref());
+        paths.maybe("rooms", "outdoors", totals.outdoors.as_ref());
+        paths.maybe("rooms", "air", totals.air.as_ref());
+        paths.maybe("rooms", "unheated", totals.unheated.as_ref());
+        paths.maybe("rooms", "ground", totals.ground.as_ref());
+        paths.maybe("rooms", "neighbours", totals.neighbours.as_ref());
+        paths.maybe("rooms", "output", totals.output.as_ref());
+        for storey in &totals.storeys {
+            let subject = format!("storey.{}.rooms", storey.storey);
+            paths.maybe(&subject, "area", storey.floor_area.as_ref());
+            paths.maybe(&subject, "heated_area", storey.heated_area.as_ref());
+            paths.maybe(&subject, "outdoors", storey.outdoors.as_ref());
+            paths.maybe(&subject, "unheated", storey.unheated.as_ref());
+            paths.maybe(&subject, "ground", storey.ground.as_ref());
+            paths.maybe(&subject, "neighbours", storey.neighbours.as_ref());
+            paths.maybe(&subject, "air", storey.air.as_ref());
+            paths.maybe(&subject, "loss", storey.loss.as_ref());
+            paths.maybe(&subject, "output", storey.output.as_ref());
+        }
         paths.maybe("loops", "area", totals.loop_area.as_ref());
         paths.maybe("loops", "field_length", totals.field_length.as_ref());
         paths.maybe("loops", "leader_length", totals.leader_length.as_ref());
@@ -62,36 +116,21 @@ impl Design {
         paths.maybe("loops", "heat_up", totals.heat_up.as_ref());
         paths.maybe("loops", "flow", totals.flow.as_ref());
         paths.maybe("loops", "head", totals.head.as_ref());
-        if let Some(ground) = &self.envelope.ground {
-            paths.add("house", "ground_area", &ground.area);
-            paths.add("house", "exposed_edge", &ground.exposed_edge);
-            paths.maybe("house", "ground_dimension", ground.dimension.as_ref());
-        }
     }
 
     fn room_figures(&self, room: &str, paths: &mut Paths) {
         let subject = format!("room.{room}");
-        if let Some(enclosure) = self.envelope.enclosures.iter().find(|one| one.room == *room) {
+        let enclosure = self.envelope.enclosures.iter().find(|one| one.room == *room);
+        if let Some(enclosure) = enclosure {
             paths.add(&subject, "indoor", &enclosure.indoor);
             paths.maybe(&subject, "area", enclosure.area.as_ref());
             paths.maybe(&subject, "height", enclosure.height.as_ref());
+            paths.maybe(&subject, "volume", enclosure.volume.as_ref());
             paths.maybe(&subject, "exposed_edge", enclosure.exposed_edge.as_ref());
-            for face in &enclosure.faces {
-                let face_subject = format!("{subject}.{}", face.key.replace(' ', "_"));
-                let behind = face.behind.words();
-                paths.add(&face_subject, &format!("{behind}.area"), &face.area);
-                paths.maybe(&face_subject, &format!("{behind}.u"), face.transmittance.as_ref());
-            }
+            paths.faces(&subject, enclosure);
         }
-        if let Some(loss) = self.loads.rooms.iter().find(|loss| loss.room == *room) {
-            paths.add(&subject, "outdoors", &loss.heat.outdoors);
-            paths.add(&subject, "ground", &loss.heat.ground);
-            paths.add(&subject, "neighbours", &loss.heat.neighbours);
-            paths.add(&subject, "air", &loss.heat.air);
-            paths.add(&subject, "air_flow", &loss.air_flow);
-            paths.add(&subject, "loss", &loss.heat.total);
-            paths.maybe(&subject, "loss_per_area", loss.per_area.as_ref());
-            paths.maybe(&subject, "heated_area", loss.available.as_ref());
+        if let Some(loss) = self.loads.room(room) {
+            paths.room_loss(&subject, enclosure, loss);
         }
         if let Some(floor) = self.emitters.floors.iter().find(|floor| floor.room == *room) {
             paths.add(&subject, "covering", &floor.finish);

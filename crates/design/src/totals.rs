@@ -1,10 +1,10 @@
 //! Sums over rooms and loops, as the papers show them.
 
-use crate::emitters::{Emitters, lost_below};
+use crate::emitters::{Emitters, HeatedFloor, lost_below};
 use crate::envelope::Envelope;
 use crate::figure::Figure;
 use crate::flow::Flows;
-use crate::loads::Loads;
+use crate::loads::{GroupLoss, Loads, RoomLoss, Split};
 use crate::loops::TubeLoop;
 use quantity::{Area, Flow, Head, Length, Power, Quantity, Volume};
 
@@ -19,6 +19,8 @@ pub struct Totals {
     pub outdoors: Option<Figure<Power>>,
     /// Loss for outdoor air of all rooms.
     pub air: Option<Figure<Power>>,
+    /// Loss to spaces and rooms that nobody heats, of all rooms.
+    pub unheated: Option<Figure<Power>>,
     /// Loss into the ground from floor without tube.
     pub ground: Option<Figure<Power>>,
     /// Loss to neighbouring rooms, which cancels inside the house.
@@ -50,6 +52,65 @@ pub struct Totals {
     pub head: Option<Figure<Head>>,
     /// Bends tighter than the tube allows.
     pub tight_bends: usize,
+    /// The rooms of each storey, in the order of the text.
+    pub storeys: Vec<StoreyTotals>,
+}
+
+/// Plain sums over the rooms of one storey; none where nothing is there to sum.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct StoreyTotals {
+    /// The storey's key.
+    pub storey: String,
+    /// Floor area.
+    pub floor_area: Option<Figure<Area>>,
+    /// Heated floor.
+    pub heated_area: Option<Figure<Area>>,
+    /// Loss to outdoors.
+    pub outdoors: Option<Figure<Power>>,
+    /// Loss to spaces and rooms that nobody heats.
+    pub unheated: Option<Figure<Power>>,
+    /// Loss into the ground from floor without tube.
+    pub ground: Option<Figure<Power>>,
+    /// Loss to neighbouring rooms.
+    pub neighbours: Option<Figure<Power>>,
+    /// Loss for outdoor air.
+    pub air: Option<Figure<Power>>,
+    /// Loss in all.
+    pub loss: Option<Figure<Power>>,
+    /// Heat that its floors give.
+    pub output: Option<Figure<Power>>,
+}
+
+impl StoreyTotals {
+    fn of(storey: &GroupLoss, envelope: &Envelope, loads: &Loads, emitters: &Emitters) -> Self {
+        let has = |room: &str| storey.rooms.iter().any(|key| key == room);
+        let rooms: Vec<&RoomLoss> = loads.rooms.iter().filter(|it| has(&it.room)).collect();
+        let floors: Vec<&HeatedFloor> = emitters.floors.iter().filter(|it| has(&it.room)).collect();
+        let areas = envelope.enclosures.iter().filter(|it| has(&it.room));
+        let of = |name: &str, part: fn(&Split<Power>) -> &Figure<Power>| {
+            let name = format!("{name}, rooms of {}", storey.name);
+            sum(&name, rooms.iter().map(|it| part(&it.heat)))
+        };
+        let heated = format!("heated area of {}", storey.name);
+        StoreyTotals {
+            storey: storey.key.clone(),
+            floor_area: sum(
+                &format!("floor area of {}", storey.name),
+                areas.filter_map(|it| it.area.as_ref()),
+            ),
+            heated_area: sum(&heated, floors.iter().map(|it| &it.area)),
+            outdoors: of("loss to outdoors", |heat| &heat.outdoors),
+            unheated: of("loss to unheated spaces", |heat| &heat.unheated),
+            ground: of("loss to the ground", |heat| &heat.ground),
+            neighbours: of("loss to neighbours", |heat| &heat.neighbours),
+            air: of("loss to air", |heat| &heat.air),
+            loss: of("heat loss", |heat| &heat.total),
+            output: sum(
+                &format!("output of floors of {}", storey.name),
+                floors.iter().map(|it| &it.output),
+            ),
+        }
+    }
 }
 
 impl Totals {
@@ -81,6 +142,10 @@ impl Totals {
                 rooms.iter().map(|it| &it.heat.outdoors),
             ),
             air: sum("loss to air of all rooms", rooms.iter().map(|it| &it.heat.air)),
+            unheated: sum(
+                "loss to unheated spaces of all rooms",
+                rooms.iter().map(|it| &it.heat.unheated),
+            ),
             ground: sum("loss to the ground of all rooms", rooms.iter().map(|it| &it.heat.ground)),
             neighbours: sum(
                 "loss to neighbours of all rooms",
@@ -100,6 +165,11 @@ impl Totals {
             flow: sum("flow of all loops", water.iter().map(|it| &it.flow)),
             head: Figure::largest("head of the loop that needs most", &heads),
             tight_bends: loops.iter().map(|it| it.tight_bends.len()).sum(),
+            storeys: loads
+                .storeys
+                .iter()
+                .map(|storey| StoreyTotals::of(storey, envelope, loads, emitters))
+                .collect(),
         }
     }
 }

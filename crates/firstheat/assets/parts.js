@@ -46,14 +46,16 @@ export async function post(path, fields = {}) {
 function place(parts) {
   const good = parts.dataset.good === "true";
   const held = focused();
+  const open = [...document.querySelectorAll("details[open]")].map((it) => it.id);
   const scrolls = [...document.querySelectorAll(".scroll")].map((box) => [where(box), box.scrollLeft]);
   for (const part of parts.querySelectorAll("[data-part]")) {
     const old = document.getElementById(part.id);
     if (!old) continue;
     // Unchanged parts are left alone, so that nothing is read out twice.
-    if (old.innerHTML !== part.innerHTML) old.innerHTML = part.innerHTML;
+    if (unlike(old, part)) old.innerHTML = part.innerHTML;
     old.className = part.className;
   }
+  for (const id of open) document.getElementById(id)?.setAttribute("open", "");
   const field = (id) => parts.querySelector(`#${id}[data-field]`);
   const text = field("text");
   if (text) setText(text.value);
@@ -67,6 +69,15 @@ function place(parts) {
   }
   refocus(held);
   return { good, newText: Boolean(text), disk: field("disk").value };
+}
+
+// What a person opened is no difference.
+function unlike(old, part) {
+  const opened = [...old.querySelectorAll("details[open]")];
+  opened.forEach((it) => it.removeAttribute("open"));
+  const differs = old.innerHTML !== part.innerHTML;
+  if (!differs) opened.forEach((it) => it.setAttribute("open", ""));
+  return differs;
 }
 
 const where = (box) => box.getAttribute("aria-label");

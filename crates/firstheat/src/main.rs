@@ -2,6 +2,7 @@
 
 mod commands;
 mod job_file;
+mod papers;
 mod report;
 mod web;
 mod worked;

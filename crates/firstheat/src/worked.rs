@@ -1,9 +1,10 @@
 //! A text with all that follows from it.
 
-use design::{Design, Memo};
+use design::{Design, Doubt, Memo};
 use job::{Finding, Job, Library, Severity};
-use sheets::{Paths, Sheet};
+use sheets::{Papers, Paths};
 use std::hash::{DefaultHasher, Hash, Hasher};
+use std::sync::OnceLock;
 
 /// A text, the job it tells, and the design.
 #[derive(Debug)]
@@ -13,6 +14,8 @@ pub(crate) struct Worked {
     pub(crate) design: Design,
     /// What was wrong with the text.
     pub(crate) reading: Vec<Finding>,
+    /// The doubt, once somebody asked for it.
+    doubt: OnceLock<Option<Doubt>>,
 }
 
 impl Worked {
@@ -24,7 +27,7 @@ impl Worked {
         for finding in &mut design.findings {
             finding.mends.retain(|mend| job::apply(&text, &mend.edits).is_ok());
         }
-        Worked { text, job, design, reading }
+        Worked { text, job, design, reading, doubt: OnceLock::new() }
     }
 
     /// All findings, those of the text first.
@@ -52,9 +55,15 @@ impl Worked {
         self.job.rooms.is_empty().then_some((1, "no room is described yet"))
     }
 
-    /// The design sheet.
-    pub(crate) fn sheet(&self) -> Sheet {
-        sheets::design_sheet(&self.job, &self.design, &self.findings(), &self.text)
+    /// The papers, the doubt left out.
+    pub(crate) fn papers(&self) -> Papers {
+        Papers::of(&self.job, &self.design, None, &self.findings(), &self.text)
+    }
+
+    /// The papers, the doubt among them: it takes as long as many heat losses.
+    pub(crate) fn papers_with_doubt(&self) -> Papers {
+        let doubt = self.doubt.get_or_init(|| design::doubt(&self.job));
+        Papers::of(&self.job, &self.design, doubt.as_ref(), &self.findings(), &self.text)
     }
 
     /// Paths of all figures that can be asked for.

@@ -38,6 +38,14 @@ impl Sheet {
         })
     }
 
+    /// The facts with that key.
+    pub fn facts(&self, key: &str) -> Option<&Facts> {
+        self.blocks.iter().find_map(|block| match block {
+            Block::Facts(facts) if facts.key == key => Some(facts),
+            _ => None,
+        })
+    }
+
     /// The table with that key.
     pub fn table(&self, key: &str) -> Option<&Table> {
         self.tables().find(|table| table.key == key)
@@ -62,9 +70,11 @@ pub struct HeadLine {
 /// One piece of a sheet.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Block {
+    /// A few numbers that are asked for first.
+    Facts(Facts),
     /// Rows and columns.
     Table(Table),
-    /// A plan.
+    /// A plan or a picture of numbers.
     Drawing(Drawing),
     /// Words.
     Prose(Prose),
@@ -74,6 +84,15 @@ pub enum Block {
     Working(Working),
     /// What every paper must say.
     Cautions(Prose),
+}
+
+/// A few numbers with their names.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Facts {
+    /// Stable key: `house`.
+    pub key: String,
+    /// Name and number of each.
+    pub items: Vec<(&'static str, Cell)>,
 }
 
 /// Words under a heading.
@@ -183,8 +202,54 @@ pub struct Row {
     pub key: String,
     /// Cells in the order of the columns.
     pub cells: Vec<Cell>,
-    /// Whether it sums up the rows above.
-    pub total: bool,
+    /// What it is among the other rows.
+    pub kind: RowKind,
+}
+
+impl Row {
+    /// A row that counts like any other.
+    pub fn new(key: impl Into<String>, cells: Vec<Cell>) -> Self {
+        Row { key: key.into(), cells, kind: RowKind::Plain }
+    }
+
+    /// The same row of another kind.
+    pub fn of(mut self, kind: RowKind) -> Self {
+        self.kind = kind;
+        self
+    }
+}
+
+/// What a row is among the others of its table.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RowKind {
+    /// One of many.
+    Plain,
+    /// Shown, but in no total: its numbers stand in brackets.
+    Aside,
+    /// Names the rows below.
+    Heading,
+    /// Sums up a part of the rows above.
+    Subtotal,
+    /// Sums up all rows above.
+    Total,
+}
+
+impl RowKind {
+    /// The kind in one word.
+    pub const fn word(self) -> &'static str {
+        match self {
+            RowKind::Plain => "row",
+            RowKind::Aside => "aside",
+            RowKind::Heading => "heading",
+            RowKind::Subtotal => "subtotal",
+            RowKind::Total => "total",
+        }
+    }
+
+    /// Whether it sums up rows above.
+    pub const fn sums(self) -> bool {
+        matches!(self, RowKind::Subtotal | RowKind::Total)
+    }
 }
 
 /// One cell of a table.

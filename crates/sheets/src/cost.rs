@@ -6,10 +6,8 @@ use quantity::{Measure, Quantity, System};
 
 /// A sheet that sets the design with a hold beside the one with that hold released.
 pub fn cost_sheet(cost: &HoldCost, first: System) -> Sheet {
-    let pair = |key: &str, what: &str, measure: Measure, [held, released]: [f64; 2]| Row {
-        key: key.to_owned(),
-        cells: vec![Cell::text(what), quantity(held, measure), quantity(released, measure)],
-        total: false,
+    let pair = |key: &str, what: &str, measure: Measure, [held, released]: [f64; 2]| {
+        Row::new(key, vec![Cell::text(what), quantity(held, measure), quantity(released, measure)])
     };
     let supply = cost.supply.map(|both| both.map(Quantity::si));
     let mut rows: Vec<Row> = supply
@@ -20,11 +18,7 @@ pub fn cost_sheet(cost: &HoldCost, first: System) -> Sheet {
     rows.push(pair("flow", "flow of all manifolds", Measure::Flow, cost.flow.map(Quantity::si)));
     rows.push(pair("head", "head of the worst loop", Measure::Head, cost.head.map(Quantity::si)));
     let [held, released] = cost.stops.map(Cell::Count);
-    rows.push(Row {
-        key: "stops".to_owned(),
-        cells: vec![Cell::text("findings to stop for"), held, released],
-        total: false,
-    });
+    rows.push(Row::new("stops", vec![Cell::text("findings to stop for"), held, released]));
     let columns = vec![
         Column::words("what", "what"),
         Column::words("held", "held"),

@@ -10,19 +10,22 @@ mod cautions;
 mod cost;
 mod drawing;
 mod explain;
+mod house_sheet;
+mod room_sheet;
 mod sheet;
 mod source;
 mod tables;
 mod write;
 
 pub use block::{
-    Block, Cell, Column, FindingItem, FindingList, HeadLine, Prose, Row, Sheet, Spot, Table, Units,
-    Value,
+    Block, Cell, Column, Facts, FindingItem, FindingList, HeadLine, Prose, Row, RowKind, Sheet,
+    Spot, Table, Units, Value,
 };
 pub use cautions::cautions;
 pub use cost::cost_sheet;
 pub use drawing::{Anchor, Colour, Drawing, Fill, Mark, Shape, Stroke};
 pub use explain::{Step, Working, explain, explain_sheet};
-pub use sheet::{about, design_sheet, finding_list};
+pub use sheet::{Papers, about, design_sheet, finding_list};
 pub use source::Paths;
-pub use write::{csv, json, json_string, svg, text, text_table};
+pub use tables::doubt_table;
+pub use write::{csv, csv_of_all, json, json_string, svg, text, text_table};

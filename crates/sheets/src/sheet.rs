@@ -3,46 +3,96 @@
 use crate::block::{Block, FindingItem, FindingList, HeadLine, Prose, Sheet, Spot};
 use crate::cautions::cautions;
 use crate::drawing;
+use crate::house_sheet::house_sheet;
+use crate::room_sheet::room_sheets;
 use crate::source::Source;
 use crate::tables;
-use design::Design;
+use design::{Design, Doubt};
 use job::{Finding, Job};
 use quantity::System;
+
+/// All papers of a design.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Papers {
+    /// What the job is called.
+    pub job: String,
+    /// The house on one paper.
+    pub house: Sheet,
+    /// One paper for each room, in the order of the text.
+    pub rooms: Vec<Sheet>,
+    /// The design on one paper.
+    pub design: Sheet,
+}
+
+impl Papers {
+    /// The papers of a job; `findings` are all that were found, by reading and by the design.
+    ///
+    /// The doubt takes longer than the papers do: it is handed in where it is wanted.
+    pub fn of(
+        job: &Job,
+        design: &Design,
+        doubt: Option<&Doubt>,
+        findings: &[Finding],
+        text: &str,
+    ) -> Self {
+        let source = Source::new(job, design, text);
+        Papers {
+            job: job.name.value.clone(),
+            house: house_sheet(&source, doubt),
+            rooms: room_sheets(&source),
+            design: design_sheet_of(&source, findings),
+        }
+    }
+
+    /// The same papers with the other unit system in front.
+    pub fn shown_first(self, first: System) -> Self {
+        Papers {
+            job: self.job,
+            house: self.house.shown_first(first),
+            rooms: self.rooms.into_iter().map(|room| room.shown_first(first)).collect(),
+            design: self.design.shown_first(first),
+        }
+    }
+}
 
 /// The design on one sheet: findings, plan, tables, basis, cautions.
 ///
 /// `findings` are all that were found, by reading and by the design.
 pub fn design_sheet(job: &Job, design: &Design, findings: &[Finding], text: &str) -> Sheet {
-    let source = Source::new(job, design, text);
+    design_sheet_of(&Source::new(job, design, text), findings)
+}
+
+fn design_sheet_of(source: &Source, findings: &[Finding]) -> Sheet {
+    let (job, design, text) = (source.job, source.design, source.text);
     let mut blocks = vec![Block::Findings(finding_list(findings, text))];
-    let plans = drawing::plans(&source);
+    let plans = drawing::plans(source);
     if plans.is_empty() {
         let words = "No room has an outline yet, so there is nothing to draw.";
         blocks.push(prose("no-plan", "Tube layout", vec![words.to_owned()]));
     }
     blocks.extend(plans.into_iter().map(Block::Drawing));
-    blocks.push(Block::Table(tables::rooms(&source)));
-    blocks.push(Block::Table(tables::loops(&source)));
-    blocks.push(Block::Table(tables::manifolds(&source)));
-    blocks.push(Block::Table(tables::basis(&source)));
-    blocks.push(Block::Table(tables::decisions(&source)));
+    blocks.push(Block::Table(tables::rooms(source)));
+    blocks.push(Block::Table(tables::loops(source)));
+    blocks.push(Block::Table(tables::manifolds(source)));
+    blocks.push(Block::Table(tables::basis(source)));
+    blocks.push(Block::Table(tables::decisions(source)));
     if !design.revisions.is_empty() {
         let title = "What the design revised to meet the needs";
         blocks.push(prose("revisions", title, design.revisions.clone()));
     }
-    blocks.push(Block::Table(tables::limits(&source)));
-    blocks.push(Block::Table(tables::assumptions(&source)));
+    blocks.push(Block::Table(tables::limits(source)));
+    blocks.push(Block::Table(tables::assumptions(source)));
     blocks.push(cautions());
     let title = format!("Floor heating design: {}", job.name.value);
     let (key, first) = ("design".to_owned(), job.units.value);
     Sheet { key, title, head: head(job), first, blocks }
 }
 
-fn prose(key: &str, title: &str, lines: Vec<String>) -> Block {
+pub(crate) fn prose(key: &str, title: &str, lines: Vec<String>) -> Block {
     Block::Prose(Prose { key: key.to_owned(), title: title.to_owned(), lines })
 }
 
-fn head(job: &Job) -> Vec<HeadLine> {
+pub(crate) fn head(job: &Job) -> Vec<HeadLine> {
     let line = |label: &str, value: Option<String>| HeadLine { label: label.to_owned(), value };
     let units = match job.units.value {
         System::Us => "inch-pound first, metric beside",

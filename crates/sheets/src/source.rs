@@ -1,6 +1,8 @@
 //! What the papers are drawn from, and how a number becomes a cell.
 
 use crate::block::{Cell, Units, Value};
+use design::emitters::HeatedFloor;
+use design::envelope::{Behind, Enclosure};
 use design::{Design, Figure, Standing, Work};
 use job::Job;
 use quantity::Quantity;
@@ -65,10 +67,49 @@ impl<'a> Source<'a> {
         self.job.catalogue.tube(key).map_or_else(|| key.to_owned(), |tube| tube.name.clone())
     }
 
+    /// What the storey is called on paper: its key as words.
+    pub(crate) fn storey_name(&self, key: &str) -> String {
+        spoken(key)
+    }
+
+    /// What the space is called on paper.
+    pub(crate) fn space_name(&self, key: &str) -> String {
+        self.job.space(key).map_or_else(|| spoken(key), |space| space.name.value.clone())
+    }
+
+    /// What is behind a face, as a person calls it.
+    pub(crate) fn behind(&self, behind: &Behind) -> String {
+        match behind {
+            Behind::Room(key) => self.room_name(key),
+            Behind::Space(key) => self.space_name(key),
+            other => other.words(),
+        }
+    }
+
+    /// The line of a place in the text: `line 12`.
+    pub(crate) fn line(&self, place: job::Place) -> String {
+        format!("line {}", place.line_and_column(self.text).0)
+    }
+
+    /// The geometry of the room.
+    pub(crate) fn enclosure(&self, room: &str) -> Option<&'a Enclosure> {
+        self.design.envelope.enclosures.iter().find(|it| it.room == room)
+    }
+
+    /// The heated floor of the room.
+    pub(crate) fn heated_floor(&self, room: &str) -> Option<&'a HeatedFloor> {
+        self.design.emitters.floors.iter().find(|it| it.room == room)
+    }
+
     /// What the room is called on paper.
     pub(crate) fn room_name(&self, key: &str) -> String {
         self.job.room(key).map_or_else(|| key.to_owned(), |room| room.name.value.clone())
     }
+}
+
+/// A key of the text as words: `wall north` of `wall_north`.
+pub(crate) fn spoken(key: &str) -> String {
+    key.replace('_', " ")
 }
 
 /// Paths of figures, by the figure's own working.
@@ -95,9 +136,20 @@ impl Paths {
         self.by_work.get(&address(work)).map(|(path, _)| path.as_str())
     }
 
-    /// The working at a path.
+    /// The working at a path; what is behind a face may be left out where only one thing is.
     pub fn work(&self, path: &str) -> Option<&Arc<Work>> {
-        self.by_path.get(path)
+        self.by_path.get(path).or_else(|| {
+            let (face, name) = path.rsplit_once('.')?;
+            (face.starts_with("room.") && face.matches('.').count() == 2).then_some(())?;
+            let inside = |known: &&String| {
+                let rest = known.strip_prefix(face).and_then(|it| it.strip_prefix('.'));
+                let behind = rest.and_then(|it| it.rsplit_once('.'));
+                behind.is_some_and(|(behind, last)| last == name && !behind.contains('.'))
+            };
+            let mut meant = self.by_path.keys().filter(inside);
+            let only = meant.next().filter(|_| meant.next().is_none())?;
+            self.by_path.get(only)
+        })
     }
 }
 

@@ -125,6 +125,15 @@ pub struct Part {
     pub loss: Figure<Power>,
 }
 
+impl Part {
+    /// Its share of the heat loss of the house; none where the house loses nothing.
+    pub fn share(&self, house: &GroupLoss) -> Option<Figure<Ratio>> {
+        let whole = &house.heat.total;
+        let name = format!("share of {}", self.name);
+        (whole.si() > 0.0).then(|| Figure::quotient(name, &self.loss.work, &whole.work))
+    }
+}
+
 /// A space or room that nobody heats, as it settles.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Unheated {

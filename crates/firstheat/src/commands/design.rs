@@ -1,23 +1,20 @@
 //! The papers of a job, printed or written to a folder.
 
 use super::{Done, FINE, STOPPED, work_out};
+use crate::papers::{Paper, content, names};
 use crate::report;
-use crate::web::print_page;
-use sheets::Sheet;
+use sheets::Papers;
 use std::path::Path;
 
-/// Width of printed tables, in letters.
-const WIDTH: usize = 110;
-
-pub(crate) fn design(path: &Path, out: Option<&Path>, json: bool) -> Done {
+pub(crate) fn design(path: &Path, paper: Paper, out: Option<&Path>, json: bool) -> Done {
     let worked = match work_out(path) {
         Ok(worked) => worked,
         Err(done) => return done,
     };
-    let sheet = worked.sheet();
+    let papers = worked.papers_with_doubt();
     let printed = match (out, json) {
-        (_, true) => sheets::json(&sheet),
-        (None, false) => sheets::text(&sheet, WIDTH),
+        (_, true) => paper.json(&papers),
+        (None, false) => paper.text(&papers),
         (Some(_), false) => String::new(),
     };
     let mut done = Done::fine(printed);
@@ -26,7 +23,7 @@ pub(crate) fn design(path: &Path, out: Option<&Path>, json: bool) -> Done {
         done.err = format!("firstheat: {}", report::count(&worked.findings()));
     }
     if let Some(folder) = out {
-        match write(folder, &sheet) {
+        match write(folder, &papers) {
             Ok(written) if !json => done.out = written,
             Ok(_) => {}
             Err(message) => return Done::unusable(message),
@@ -35,37 +32,15 @@ pub(crate) fn design(path: &Path, out: Option<&Path>, json: bool) -> Done {
     done
 }
 
-/// The files of a design: name and content.
-fn files(sheet: &Sheet) -> Vec<(String, String)> {
-    let mut files = Vec::new();
-    for (place, drawing) in sheet.drawings().enumerate() {
-        let name = if place == 0 { "plan".to_owned() } else { file_name(&drawing.key) };
-        files.push((format!("{name}.svg"), sheets::svg(drawing)));
-    }
-    for key in ["rooms", "loops", "manifolds"] {
-        if let Some(table) = sheet.table(key) {
-            files.push((format!("{key}.csv"), sheets::csv(table)));
-        }
-    }
-    files.push(("sheet.html".to_owned(), print_page(sheet).into_string()));
-    files.push(("sheet.txt".to_owned(), sheets::text(sheet, WIDTH)));
-    files.push(("design.json".to_owned(), sheets::json(sheet)));
-    files
-}
-
-fn write(folder: &Path, sheet: &Sheet) -> Result<String, String> {
+fn write(folder: &Path, papers: &Papers) -> Result<String, String> {
     let trouble = |error| format!("{} cannot be written: {error}", folder.display());
     std::fs::create_dir_all(folder).map_err(trouble)?;
     let mut written = String::new();
-    for (name, content) in files(sheet) {
+    for name in names(papers) {
+        let Some((_, content)) = content(papers, &name) else { continue };
         let path = folder.join(name);
         std::fs::write(&path, content).map_err(trouble)?;
         written.push_str(&format!("{}\n", path.display()));
     }
     Ok(written)
-}
-
-/// A key as a file name: nothing in it leads out of the folder.
-fn file_name(key: &str) -> String {
-    key.chars().map(|c| if c.is_alphanumeric() || c == '_' { c } else { '-' }).collect()
 }

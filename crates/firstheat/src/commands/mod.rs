@@ -6,6 +6,7 @@ mod explain;
 
 pub(crate) use explain::{held_at, nearest};
 
+use crate::papers::Paper;
 use crate::worked::Worked;
 use crate::{job_file, report, web};
 use ::design::Memo;
@@ -43,7 +44,10 @@ enum Command {
     Design {
         /// The job file.
         job: PathBuf,
-        /// Folder to write plan, tables and sheets to.
+        /// The paper that is printed.
+        #[arg(long, value_enum, default_value_t)]
+        paper: Paper,
+        /// Folder to write all papers to: plans, tables, sheets.
         #[arg(long)]
         out: Option<PathBuf>,
         /// Prints JSON instead of text.
@@ -113,7 +117,9 @@ pub(crate) fn run() -> Done {
         line.command.unwrap_or(Command::Serve { job: None, addr: None, open_to_network: false });
     match command {
         Command::Check { job } => check(&job),
-        Command::Design { job, out, json } => design::design(&job, out.as_deref(), json),
+        Command::Design { job, paper, out, json } => {
+            design::design(&job, paper, out.as_deref(), json)
+        }
         Command::Explain { job, path, depth } => explain::explain(&job, path.as_deref(), depth),
         Command::Calc { name, values, json, list } => {
             calc::calc(name.as_deref(), &values, json, list)

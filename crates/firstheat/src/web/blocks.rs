@@ -6,14 +6,15 @@ use design::Standing;
 use maud::{Markup, PreEscaped, html};
 use quantity::System;
 use sheets::{
-    Block, Cell, Column, Drawing, FindingItem, FindingList, HeadLine, Prose, Row, Spot, Step,
-    Table, Value, Working, svg,
+    Block, Cell, Column, Drawing, Facts, FindingItem, FindingList, HeadLine, Prose, Row, RowKind,
+    Sheet, Spot, Step, Table, Value, Working, svg,
 };
 
 /// One block, its first numbers in that system.
 pub(crate) fn block(block: &Block, first: System, link: &Link) -> Markup {
     match block {
         Block::Table(it) => table(it, first, link),
+        Block::Facts(it) => facts(it, first, link),
         Block::Drawing(it) => drawing(it),
         Block::Prose(it) => prose(it, "prose"),
         Block::Cautions(it) => prose(it, "cautions"),
@@ -36,9 +37,64 @@ pub(crate) fn head(lines: &[HeadLine]) -> Markup {
     }
 }
 
-fn drawing(drawing: &Drawing) -> Markup {
+/// A few numbers, each with its unit.
+pub(crate) fn facts(facts: &Facts, first: System, link: &Link) -> Markup {
     html! {
-        figure .plan id=(drawing.key) {
+        dl .facts {
+            @for (name, it) in &facts.items {
+                div { dt { (name) } dd { (alone(it, first, link)) } }
+            }
+        }
+    }
+}
+
+/// A cell outside a table: its unit always stands beside it.
+fn alone(it: &Cell, first: System, link: &Link) -> Markup {
+    let column = Column::words("", "");
+    let standing = match it {
+        Cell::Quantity(value) if value.standing != Standing::Estimated => Some(value.standing),
+        _ => None,
+    };
+    cell(it, &column, first, standing, link)
+}
+
+/// A room sheet that opens at a touch; its heat loss is told before.
+pub(crate) fn folded(sheet: &Sheet, first: System, link: &Link) -> Markup {
+    let facts = sheet.blocks.iter().find_map(|block| match block {
+        Block::Facts(facts) => facts.items.iter().find(|(name, _)| *name == "heat loss"),
+        _ => None,
+    });
+    html! {
+        details .room-sheet id=(sheet.key) {
+            summary {
+                span .name { (sheet.title) }
+                @if let Some((_, Cell::Quantity(value))) = facts {
+                    span .amount {
+                        (value.shown(first))
+                        span .other { (value.shown(first.other())) }
+                    }
+                }
+            }
+            @for it in &sheet.blocks { (block(it, first, link)) }
+        }
+    }
+}
+
+/// A room sheet as it is printed.
+pub(crate) fn unfolded(sheet: &Sheet, link: &Link) -> Markup {
+    html! {
+        section .room-sheet {
+            h2 { (sheet.title) }
+            @for it in &sheet.blocks { (block(it, sheet.first, link)) }
+        }
+    }
+}
+
+fn drawing(drawing: &Drawing) -> Markup {
+    // A plan fills a page of its own; a picture of numbers stands among the tables.
+    let class = if drawing.key.starts_with("plan") { "plan" } else { "chart" };
+    html! {
+        figure class=(class) id=(drawing.key) {
             figcaption { h2 { (drawing.title) } }
             div .scroll tabindex="0" role="region" aria-label=(drawing.title) {
                 (PreEscaped(svg(drawing)))
@@ -102,7 +158,7 @@ fn heading(column: &Column, first: System) -> Markup {
 fn line(table: &Table, row: &Row, first: System, common: Option<Standing>, link: &Link) -> Markup {
     let cells = table.columns.iter().zip(&row.cells).enumerate();
     html! {
-        tr class=[row.total.then_some("total")] {
+        tr class=[row_class(row.kind)] {
             @for (place, (column, it)) in cells {
                 @if place == 0 {
                     th scope="row" { (cell(it, column, first, common, link)) }
@@ -115,6 +171,10 @@ fn line(table: &Table, row: &Row, first: System, common: Option<Standing>, link:
             }
         }
     }
+}
+
+fn row_class(kind: RowKind) -> Option<&'static str> {
+    (kind != RowKind::Plain).then(|| kind.word())
 }
 
 fn cell(

@@ -1,15 +1,17 @@
 //! Papers of a text that was worked out, and the files of the pages themselves.
 
 use super::form::units;
-use super::page::{self, print_page};
+use super::page;
 use super::state::Server;
 use super::work::work_out;
+use crate::papers::{Paper, content};
 use crate::worked::Worked;
 use axum::extract::{Path, Query, State};
 use axum::http::StatusCode;
 use axum::http::header::{CACHE_CONTROL, CONTENT_TYPE};
 use axum::response::{IntoResponse, Response};
 use serde::Deserialize;
+use sheets::Papers;
 use std::sync::Arc;
 
 /// Which text is meant, and how it is shown.
@@ -22,6 +24,8 @@ pub(crate) struct Of {
     pub(crate) units: String,
     /// Path of a number.
     pub(crate) path: String,
+    /// Which paper is wanted; the design sheet if none.
+    pub(crate) paper: String,
 }
 
 /// The text that a link means.
@@ -38,15 +42,15 @@ pub(crate) async fn meant(server: &Arc<Server>, of: &Of) -> Result<Arc<Worked>, 
     })
 }
 
-/// The sheet to be printed.
+/// A paper to be printed.
 pub(crate) async fn sheet(
     State(server): State<Arc<Server>>,
     Query(of): Query<Of>,
 ) -> Result<Response, Response> {
     let worked = meant(&server, &of).await?;
-    let sheet = worked.sheet();
-    let first = units(&of.units).unwrap_or(sheet.first);
-    Ok(page::paper(&sheet.shown_first(first)))
+    let paper = Paper::named(&of.paper).ok_or_else(no_such_paper)?;
+    let first = units(&of.units).unwrap_or(worked.job.units.value);
+    Ok(page::paper(&papers(worked).await?.shown_first(first), paper))
 }
 
 /// One table, drawing or sheet as a file.
@@ -55,27 +59,22 @@ pub(crate) async fn file(
     Path(name): Path<String>,
     Query(of): Query<Of>,
 ) -> Result<Response, Response> {
-    let worked = meant(&server, &of).await?;
-    let sheet = worked.sheet();
-    let found = match name.rsplit_once('.') {
-        Some((key, "csv")) => sheet.table(key).map(|it| ("text/csv", sheets::csv(it))),
-        Some((key, "svg")) => {
-            sheet.drawings().find(|it| it.key == key).map(|it| ("image/svg+xml", sheets::svg(it)))
-        }
-        Some(("sheet", "txt")) => Some(("text/plain", sheets::text(&sheet, 110))),
-        Some(("design", "json")) => Some(("application/json", sheets::json(&sheet))),
-        Some(("sheet", "html")) => Some(("text/html", print_page(&sheet).into_string())),
-        _ => None,
-    };
-    match found {
-        Some((kind, content)) => {
-            Ok(([(CONTENT_TYPE, format!("{kind}; charset=utf-8"))], content).into_response())
-        }
-        None => {
-            let why = "This job has no such paper.";
-            Err(page::error(StatusCode::NOT_FOUND, "No such paper", why))
-        }
-    }
+    let papers = papers(meant(&server, &of).await?).await?;
+    let (kind, content) = content(&papers, &name).ok_or_else(no_such_paper)?;
+    Ok(([(CONTENT_TYPE, format!("{kind}; charset=utf-8"))], content).into_response())
+}
+
+/// All papers with the doubt, made away from the threads that serve.
+async fn papers(worked: Arc<Worked>) -> Result<Papers, Response> {
+    tokio::task::spawn_blocking(move || worked.papers_with_doubt()).await.map_err(|_| {
+        let why = "The papers of this job could not be made. That is a fault of the program, not \
+                   of the job. Go back: your text is still there.";
+        page::error(StatusCode::INTERNAL_SERVER_ERROR, "No paper", why)
+    })
+}
+
+fn no_such_paper() -> Response {
+    page::error(StatusCode::NOT_FOUND, "No such paper", "This job has no such paper.")
 }
 
 /// The style of what is printed, which the page shares.

@@ -7,6 +7,7 @@ use super::files::PAPER_STYLE;
 use super::form::Fields;
 use super::state::Server;
 use super::work::{Note, answer};
+use crate::papers::Paper;
 use crate::worked::Worked;
 use axum::extract::{Query, State};
 use axum::http::StatusCode;
@@ -15,7 +16,7 @@ use axum::response::{IntoResponse, Response};
 use job::Severity;
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 use quantity::System;
-use sheets::{Block, Cell, Sheet};
+use sheets::{Block, Cell, Papers, Sheet};
 use std::sync::Arc;
 
 /// What a page shows.
@@ -100,7 +101,9 @@ pub(crate) fn whole(view: &View<'_>) -> Response {
             a href="#text" { "Text" }
             a href="#plans" { "Plan" }
             a href="#findings" { "Findings" }
+            a href="#house" { "House" }
             a href="#rooms" { "Rooms" }
+            a href="#room-sheets" { "Each room" }
             a href="#loops" { "Loops" }
             a href="#manifolds" { "Manifolds" }
         }
@@ -141,7 +144,9 @@ fn papers(view: &View<'_>) -> Markup {
     let query = view.link().query();
     html! {
         nav #papers data-part aria-label="Papers" {
-            a href=(format!("/sheet?{query}")) { "Print sheet" }
+            a href=(format!("/sheet?{query}")) { "Design sheet" }
+            a href=(format!("/sheet?{query}&paper=house")) { "House summary" }
+            a href=(format!("/sheet?{query}&paper=room-sheets")) { "Room sheets" }
             a href=(format!("/files/loops.csv?{query}")) download="loops.csv" { "Loops CSV" }
             a href=(format!("/files/rooms.csv?{query}")) download="rooms.csv" { "Rooms CSV" }
             a href=(format!("/explain?{query}")) { "All numbers" }
@@ -199,8 +204,15 @@ fn note(view: &View<'_>) -> Markup {
 /// The right side: what follows from the text, in the order of the sheet.
 fn results(view: &View<'_>) -> Markup {
     let (first, link) = (view.first(), view.link());
-    let sheet = view.shown.sheet();
+    let Papers { house, rooms, design: sheet, .. } = view.shown.papers();
     let main = ["rooms", "loops", "manifolds"];
+    // What the whole house needs is on its paper; here is what is looked at while the text changes.
+    let of_house = ["where-heat-goes", "groups", "per_degree", "unheated"];
+    let is_of_house = |block: &&Block| match block {
+        Block::Table(it) => of_house.contains(&&*it.key),
+        Block::Drawing(it) => of_house.contains(&&*it.key),
+        _ => false,
+    };
     let is_main = |block: &&Block| matches!(block, Block::Table(it) if main.contains(&&*it.key));
     let is_plan = |block: &&Block| match block {
         Block::Drawing(_) => true,
@@ -214,29 +226,53 @@ fn results(view: &View<'_>) -> Markup {
     list.title = "Findings of the design".to_owned();
     let acting = Acting { worked: view.shown, start: view.shown.reading.len() };
     html! {
-        dl #summary data-part { (summary(&sheet, first)) }
+        dl #summary data-part { (summary(&house, &sheet, first)) }
         div #plans data-part { @for block in sheet.blocks.iter().filter(is_plan) { (show(block)) } }
         section #findings data-part aria-label="Findings of the design" {
             (blocks::findings(&list, Some(&acting)))
         }
+        div #house data-part {
+            @for block in house.blocks.iter().filter(is_of_house) { (show(block)) }
+            p .more {
+                a href=(format!("/sheet?{}&paper=house", link.query())) {
+                    "House summary: how sure it is, conventions, what is usual"
+                }
+            }
+        }
         div #tables data-part { @for block in sheet.blocks.iter().filter(is_main) { (show(block)) } }
+        section #room-sheets data-part aria-label="Heat loss of each room" {
+            h2 { "Heat loss of each room, surface by surface" }
+            @for room in &rooms { (blocks::folded(room, first, &link)) }
+        }
         div #rest data-part { @for block in sheet.blocks.iter().filter(is_rest) { (show(block)) } }
     }
 }
 
 /// The few numbers that are asked for first, as they stand in the tables.
-fn summary(sheet: &Sheet, first: System) -> Markup {
+fn summary(house: &Sheet, sheet: &Sheet, first: System) -> Markup {
+    let fact = |name: &str| {
+        let mut items = house.facts("house").into_iter().flat_map(|facts| &facts.items);
+        items.find(|(known, _)| *known == name).map(|(_, cell)| cell)
+    };
     let cells = [
-        ("heat loss", "basis", "loss", "value"),
         ("supply", "basis", "supply", "value"),
         ("tube", "loops", "total", "total_length"),
         ("water in tube", "loops", "total", "volume"),
         ("flow", "loops", "total", "flow"),
         ("worst head", "loops", "total", "head"),
     ];
+    let mut asked: Vec<(&str, Option<&Cell>)> = vec![
+        ("heat loss", fact("heat loss of the house")),
+        ("per floor area", fact("per floor area")),
+        ("source must make", fact("the source must make")),
+    ];
+    let told = cells.map(|(words, table, row, column)| {
+        (words, sheet.table(table).and_then(|it| it.cell(row, column)))
+    });
+    asked.extend(told);
     html! {
-        @for (words, table, row, column) in cells {
-            @if let Some(Cell::Quantity(value)) = sheet.table(table).and_then(|it| it.cell(row, column)) {
+        @for (words, cell) in asked {
+            @if let Some(Cell::Quantity(value)) = cell {
                 div {
                     dt { (words) }
                     dd { (value.shown(first)) span .other { (value.shown(first.other())) } }
@@ -246,48 +282,51 @@ fn summary(sheet: &Sheet, first: System) -> Markup {
     }
 }
 
-/// The sheet as a page that is printed from the browser.
-pub(crate) fn paper(sheet: &Sheet) -> Response {
-    page(
-        StatusCode::OK,
-        html! {
-            (DOCTYPE)
-            html lang="en" {
-                head {
-                    meta charset="utf-8";
-                    meta name="viewport" content="width=device-width, initial-scale=1";
-                    title { (sheet.title) }
-                    link rel="icon" href="data:,";
-                    link rel="stylesheet" href="/assets/paper.css";
-                }
-                body .paper { (paper_body(sheet)) }
-            }
-        },
-    )
+/// A paper as a page that is printed from the browser.
+pub(crate) fn paper(papers: &Papers, paper: Paper) -> Response {
+    let style = html! { link rel="stylesheet" href="/assets/paper.css"; };
+    page(StatusCode::OK, paper_page(papers, paper, &style))
 }
 
-/// The sheet as one file that needs no other.
-pub(crate) fn print_page(sheet: &Sheet) -> Markup {
+/// A paper as one file that needs no other.
+pub(crate) fn print_page(papers: &Papers, paper: Paper) -> Markup {
+    paper_page(papers, paper, &html! { style { (PreEscaped(PAPER_STYLE)) } })
+}
+
+fn paper_page(papers: &Papers, paper: Paper, style: &Markup) -> Markup {
+    let (title, body) = match paper {
+        Paper::Design => (papers.design.title.clone(), sheet_body(&papers.design)),
+        Paper::House => (papers.house.title.clone(), sheet_body(&papers.house)),
+        Paper::RoomSheets => rooms_body(papers),
+    };
     html! {
         (DOCTYPE)
         html lang="en" {
             head {
                 meta charset="utf-8";
                 meta name="viewport" content="width=device-width, initial-scale=1";
-                title { (sheet.title) }
-                style { (PreEscaped(PAPER_STYLE)) }
+                title { (title) }
+                link rel="icon" href="data:,";
+                (style)
             }
-            body .paper { (paper_body(sheet)) }
+            body .paper { h1 { (title) } (body) }
         }
     }
 }
 
-fn paper_body(sheet: &Sheet) -> Markup {
+fn sheet_body(sheet: &Sheet) -> Markup {
     html! {
-        h1 { (sheet.title) }
         (blocks::head(&sheet.head))
         @for block in &sheet.blocks { (blocks::block(block, sheet.first, &Link::default())) }
     }
+}
+
+fn rooms_body(papers: &Papers) -> (String, Markup) {
+    let body = html! {
+        (blocks::head(&papers.house.head))
+        @for room in &papers.rooms { (blocks::unfolded(room, &Link::default())) }
+    };
+    (format!("Heat loss of each room: {}", papers.job), body)
 }
 
 /// A page with one matter and a way back.

@@ -67,11 +67,12 @@ fn room(plan: &Plan, place: usize, taken: &mut Taken, marks: &mut Vec<Mark>) {
     let first = plan.source.job.units.value;
     let other = first.other();
     let kelvin = enclosure.indoor.si();
-    let below = format!(
-        "{} · {}",
-        show(kelvin, Measure::Temperature, first),
-        show(kelvin, Measure::Temperature, other)
-    );
+    let below = if enclosure.unheated {
+        "unheated".to_owned()
+    } else {
+        let both = [first, other].map(|system| show(kelvin, Measure::Temperature, system));
+        both.join(" · ")
+    };
     let (at, room_width) = middle(region);
     let fit = |text: &str, size: f64| {
         let wanted = 2.0 * half_width(text, 1.0);

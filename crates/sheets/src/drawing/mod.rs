@@ -1,12 +1,15 @@
 //! Drawings as marks in metres, laid out once.
 
+mod chart;
 mod labels;
 mod legend;
 mod openings;
 mod plan;
 mod ramp;
+mod shapes;
 mod tube;
 
+pub(crate) use chart::parts;
 pub(crate) use plan::plans;
 pub use ramp::Colour;
 

@@ -1,7 +1,7 @@
 //! The plan of one storey: walls, openings, keep-outs, manifolds, tube.
 
-use super::ramp::{FAINT, INK, PAPER, POCHE, Ramp};
-use super::{Drawing, Fill, Mark, Shape, labels, legend, openings, tube};
+use super::ramp::{COLD, FAINT, INK, PAPER, POCHE, Ramp};
+use super::{Drawing, Fill, Mark, Shape, labels, legend, openings, shapes, tube};
 use crate::source::Source;
 use design::envelope::Enclosure;
 use design::flow::LoopFlow;
@@ -53,6 +53,8 @@ fn draw(source: &Source, storey: Option<&str>, several: bool) -> Option<Drawing>
     let mut marks = Vec::new();
     floors(&plan, &mut marks);
     keep_outs(&plan, &mut marks);
+    shapes::slopes(&plan, &mut marks);
+    shapes::voids(&plan, &mut marks);
     openings::draw(&plan, &mut marks);
     tube::draw(&plan, &mut marks);
     manifolds(&plan, &mut marks);
@@ -63,7 +65,7 @@ fn draw(source: &Source, storey: Option<&str>, several: bool) -> Option<Drawing>
         _ => "plan".to_owned(),
     };
     let title = match storey {
-        Some(storey) => format!("Tube layout, storey {storey}"),
+        Some(storey) => format!("Tube layout, storey {}", source.storey_name(storey)),
         None => "Tube layout".to_owned(),
     };
     let words = words(&plan);
@@ -122,8 +124,9 @@ fn floors(plan: &Plan, marks: &mut Vec<Mark>) {
     for (.., region) in &plan.rooms {
         marks.push(Mark::new("walls", rings(region)).stroke(POCHE, 2.0 * POCHE_M));
     }
-    for (room, _, region) in &plan.rooms {
-        let floor = Mark::new("floor", rings(region)).fill(PAPER).stroke(INK, 0.02);
+    for (room, enclosure, region) in &plan.rooms {
+        let ground = if enclosure.unheated { COLD } else { PAPER };
+        let floor = Mark::new("floor", rings(region)).fill(ground).stroke(INK, 0.02);
         marks.push(floor.about(&room.key).titled(room.name.value.clone()));
     }
 }

@@ -7,6 +7,8 @@ pub struct Colour(pub u8, pub u8, pub u8);
 pub(crate) const INK: Colour = Colour(0x22, 0x25, 0x28);
 pub(crate) const PAPER: Colour = Colour(0xff, 0xff, 0xff);
 pub(crate) const POCHE: Colour = Colour(0xb9, 0xb6, 0xae);
+/// The floor of a room that nobody heats.
+pub(crate) const COLD: Colour = Colour(0xe6, 0xe8, 0xea);
 pub(crate) const FAINT: Colour = Colour(0x6b, 0x6f, 0x73);
 pub(crate) const ALARM: Colour = Colour(0xa8, 0x10, 0x30);
 pub(crate) const GLASS: Colour = Colour(0x2f, 0x5d, 0x7c);

@@ -8,7 +8,7 @@ use design::Standing;
 use job::{Fact, Fluid, Origin, Reason, Rule};
 use quantity::{Measure, Quantity};
 
-fn columns() -> Vec<Column> {
+pub(crate) fn columns() -> Vec<Column> {
     vec![
         Column::words("item", "item"),
         Column::words("value", "value"),
@@ -16,12 +16,20 @@ fn columns() -> Vec<Column> {
     ]
 }
 
-struct Rows<'a>(&'a Source<'a>, Vec<Row>);
+pub(crate) struct Rows<'a>(&'a Source<'a>, Vec<Row>);
 
-impl Rows<'_> {
-    fn push(&mut self, key: &str, item: &str, value: Cell, reason: impl Into<String>) {
+impl<'a> Rows<'a> {
+    pub(crate) fn of(source: &'a Source<'a>) -> Self {
+        Rows(source, Vec::new())
+    }
+
+    pub(crate) fn done(self) -> Vec<Row> {
+        self.1
+    }
+
+    pub(crate) fn push(&mut self, key: &str, item: &str, value: Cell, reason: impl Into<String>) {
         let cells = vec![Cell::text(item), value, Cell::Text(reason.into())];
-        self.1.push(Row { key: key.to_owned(), cells, total: false });
+        self.1.push(Row::new(key, cells));
     }
 
     fn fact<Q: Quantity>(&mut self, key: &str, item: &str, fact: &Fact<Q>) {
@@ -36,9 +44,30 @@ impl Rows<'_> {
         self.push(key, item, Cell::Quantity(value), origin(self.0, &fact.origin));
     }
 
-    fn rule<Q: Quantity>(&mut self, key: &str, item: &str, rule: &Rule<Q>, units: Units) {
+    pub(crate) fn rule<Q: Quantity>(
+        &mut self,
+        key: &str,
+        item: &str,
+        rule: &Rule<Q>,
+        units: Units,
+    ) {
         let value = self.0.stated(rule.si(), units, "");
-        self.push(key, item, value, rule.citation());
+        let reason = self.cited(key, rule.citation());
+        self.push(key, item, value, reason);
+    }
+
+    /// The citation of a rule, or that the job sets it, and what the rule set says.
+    pub(crate) fn cited(&self, key: &str, citation: String) -> String {
+        let mut overrides = self.0.job.rules.overrides.iter();
+        overrides.find(|it| it.rule == key).map_or(citation, |it| {
+            format!(
+                "set by the job, {}: {}; the rule set says {} ({})",
+                self.0.line(it.place),
+                it.why,
+                it.was,
+                it.citation
+            )
+        })
     }
 }
 
@@ -68,7 +97,7 @@ pub(crate) fn reason(source: &Source, reason: &Reason) -> String {
 
 /// Climate, water and totals, each with where it comes from.
 pub(crate) fn basis(source: &Source) -> Table {
-    let mut rows = Rows(source, Vec::new());
+    let mut rows = Rows::of(source);
     let (outdoors, house) = (&source.job.outdoors, &source.job.house);
     match &outdoors.design {
         Some(fact) => rows.fact("outdoor", "outdoor temperature, design day", fact),
@@ -143,7 +172,7 @@ fn water(source: &Source, rows: &mut Rows) {
 /// The limits that hold, each with its clause.
 pub(crate) fn limits(source: &Source) -> Table {
     let rules = &source.job.rules;
-    let mut rows = Rows(source, Vec::new());
+    let mut rows = Rows::of(source);
     let temperature = Units::of(Measure::Temperature);
     rows.rule("floor_living", "hottest floor where people stay", &rules.floor_living, temperature);
     rows.rule("floor_bath", "hottest floor in a bath", &rules.floor_bath, temperature);
@@ -155,7 +184,7 @@ pub(crate) fn limits(source: &Source) -> Table {
     for tube in tubes_used(source) {
         if let Some(rule) = rules.loop_length(tube) {
             let item = format!("longest loop of {}", source.tube_name(tube));
-            rows.rule("loop_length", &item, rule, Units::of(Measure::Length));
+            rows.rule(&format!("loop_length.{tube}"), &item, rule, Units::of(Measure::Length));
         }
     }
     rows.rule("wall_clearance", "outermost tube from a wall", &rules.wall_clearance, SMALL);
@@ -182,10 +211,15 @@ fn tubes_used<'a>(source: &'a Source) -> Vec<&'a str> {
 
 /// Everything that was assumed, and why.
 pub(crate) fn assumptions(source: &Source) -> Table {
-    let mut rows = Rows(source, Vec::new());
+    let mut rows = Rows::of(source);
     for (number, assumed) in Assumed::all(source).into_iter().enumerate() {
         let Assumed { item, of, value, why } = assumed;
-        let item = if of.is_empty() { item } else { format!("{item}: {}", of.join(", ")) };
+        let all = of.len() > 3 && of.len() == source.job.rooms.len();
+        let item = match of.as_slice() {
+            [] => item,
+            _ if all => format!("{item}: all {} rooms", of.len()),
+            of => format!("{item}: {}", of.join(", ")),
+        };
         rows.push(&format!("{}", number + 1), &item, Cell::Text(value), why);
     }
     let mut columns = columns();

@@ -28,15 +28,10 @@ fn of_floor(source: &Source, floor: &HeatedFloor) -> Vec<Row> {
     let room = &floor.room;
     let path = format!("room.{room}.spacing");
     let spacing = source.stated(floor.spacing.value.si(), SMALL, &path);
-    let row = |decision: &str, value: Cell, why: &Reason| Row {
-        key: format!("{room}/{decision}"),
-        cells: vec![
-            Cell::Text(source.room_name(room)),
-            Cell::text(decision),
-            value,
-            Cell::Text(reason(source, why)),
-        ],
-        total: false,
+    let row = |decision: &str, value: Cell, why: &Reason| {
+        let name = Cell::Text(source.room_name(room));
+        let cells = vec![name, Cell::text(decision), value, Cell::Text(reason(source, why))];
+        Row::new(format!("{room}/{decision}"), cells)
     };
     let mut rows = vec![row("spacing", spacing, &floor.spacing.reason)];
     if let Some(layout) = source.design.layouts.iter().find(|it| it.room == *room) {

@@ -1,7 +1,7 @@
 //! The loop schedule: one row for each loop of tube.
 
 use super::{SMALL, column};
-use crate::block::{Cell, Column, Row, Table};
+use crate::block::{Cell, Column, Row, RowKind, Table};
 use crate::source::Source;
 use design::flow::LoopFlow;
 use design::loops::TubeLoop;
@@ -70,7 +70,7 @@ fn row(source: &Source, tube: &TubeLoop) -> Row {
     cells.extend(water(source, source.design.flows.loops.iter().find(|it| it.key == tube.key)));
     cells.push(Cell::Count(tube.tight_bends.len()));
     cells.push(Cell::text("planned"));
-    Row { key: tube.key.clone(), cells, total: false }
+    Row::new(tube.key.clone(), cells)
 }
 
 fn asked(source: &Source, tube: &TubeLoop) -> Cell {
@@ -134,5 +134,5 @@ fn totals(source: &Source) -> Row {
         Cell::Count(totals.tight_bends),
         Cell::Blank,
     ]);
-    Row { key: "total".to_owned(), cells, total: true }
+    Row::new("total", cells).of(RowKind::Total)
 }

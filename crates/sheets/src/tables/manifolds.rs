@@ -43,7 +43,7 @@ fn row(source: &Source, manifold: &Manifold) -> Row {
     ];
     cells.extend(water(source, flow));
     cells.push(Cell::Blank);
-    Row { key: manifold.key.clone(), cells, total: false }
+    Row::new(manifold.key.clone(), cells)
 }
 
 fn water(source: &Source, flow: Option<&ManifoldFlow>) -> [Cell; 7] {

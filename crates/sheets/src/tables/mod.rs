@@ -2,16 +2,26 @@
 
 mod assumed;
 mod basis;
+mod conventions;
 mod decisions;
+mod doubt;
+mod groups;
+mod house;
 mod loops;
 mod manifolds;
 mod rooms;
+mod surfaces;
 
 pub(crate) use basis::{assumptions, basis, limits};
+pub(crate) use conventions::{conventions, overrides};
 pub(crate) use decisions::decisions;
+pub use doubt::doubt_table;
+pub(crate) use groups::{groups, per_degree};
+pub(crate) use house::{parts, sanity, space_kind, unheated};
 pub(crate) use loops::loops;
 pub(crate) use manifolds::manifolds;
 pub(crate) use rooms::rooms;
+pub(crate) use surfaces::surfaces;
 
 use crate::block::{Column, Units};
 use quantity::{Measure, System, show_in, unit};

@@ -1,8 +1,9 @@
 //! Heat loss and floor output, room by room.
 
 use super::column;
-use crate::block::{Cell, Column, Row, Table};
+use crate::block::{Cell, Column, Row, RowKind, Table};
 use crate::source::Source;
+use design::StoreyTotals;
 use design::emitters::HeatedFloor;
 use design::envelope::Enclosure;
 use design::loads::RoomLoss;
@@ -16,8 +17,9 @@ fn columns() -> Vec<Column> {
         column("heated_area", "heated area", Measure::Area),
         column("indoor", "indoor", Measure::Temperature),
         column("outdoors", "loss: faces to outdoors", Measure::Power),
-        column("air", "loss: air", Measure::Power),
+        column("unheated", "loss: unheated spaces", Measure::Power),
         column("ground", "loss: ground", Measure::Power),
+        column("air", "loss: air", Measure::Power),
         column("neighbours", "loss: neighbour rooms", Measure::Power),
         column("loss", "loss: total", Measure::Power),
         column("per_area", "loss per area", Measure::HeatFlux),
@@ -30,8 +32,13 @@ fn columns() -> Vec<Column> {
 
 /// The room table.
 pub(crate) fn rooms(source: &Source) -> Table {
-    let mut rows: Vec<Row> = source.job.rooms.iter().map(|room| row(source, room)).collect();
-    if rows.len() > 1 {
+    let rooms: Vec<&Room> = source.job.rooms.iter().collect();
+    let mut rows = if source.job.storeys.len() > 1 {
+        by_storey(source, &rooms)
+    } else {
+        rooms.iter().map(|room| row(source, room)).collect()
+    };
+    if rooms.len() > 1 {
         rows.push(totals(source));
     }
     let mut notes = vec![
@@ -48,6 +55,32 @@ pub(crate) fn rooms(source: &Source) -> Table {
     Table { key: "rooms".to_owned(), title, columns: columns(), rows, notes }
 }
 
+/// Rooms under the name of their storey, each storey summed up; the rest at the end.
+fn by_storey(source: &Source, rooms: &[&Room]) -> Vec<Row> {
+    let mut rows = Vec::new();
+    let on = |room: &Room, key: &str| room.storey.as_ref().is_some_and(|it| it.value == key);
+    for storey in &source.job.storeys {
+        let here: Vec<&&Room> = rooms.iter().filter(|room| on(room, &storey.key)).collect();
+        if here.is_empty() {
+            continue;
+        }
+        let name = source.storey_name(&storey.key);
+        let mut cells = vec![Cell::Text(format!("storey {name}"))];
+        cells.resize(columns().len(), Cell::Blank);
+        rows.push(Row::new(format!("storey {}", storey.key), cells).of(RowKind::Heading));
+        rows.extend(here.iter().map(|room| row(source, room)));
+        let totals = &source.design.totals.storeys;
+        if let Some(totals) = totals.iter().find(|it| it.storey == storey.key)
+            && here.len() > 1
+        {
+            rows.push(storey_totals(source, totals, &name));
+        }
+    }
+    let known = |room: &Room| source.job.storeys.iter().any(|storey| on(room, &storey.key));
+    rows.extend(rooms.iter().filter(|room| !known(room)).map(|room| row(source, room)));
+    rows
+}
+
 fn row(source: &Source, room: &Room) -> Row {
     let key = &room.key;
     let design = source.design;
@@ -58,7 +91,7 @@ fn row(source: &Source, room: &Room) -> Row {
     cells.extend(geometry(source, room, enclosure, floor));
     cells.extend(losses(source, loss));
     cells.extend(heated(source, room, floor));
-    Row { key: key.clone(), cells, total: false }
+    Row::new(key.clone(), cells)
 }
 
 fn geometry(
@@ -81,15 +114,17 @@ fn geometry(
     ]
 }
 
-fn losses(source: &Source, loss: Option<&RoomLoss>) -> [Cell; 6] {
+fn losses(source: &Source, loss: Option<&RoomLoss>) -> [Cell; 7] {
     let why = "the loss of this room could not be worked out";
+    let per_area = loss.and_then(|it| it.per_area.as_ref());
     [
         source.cell_or(loss.map(|it| &it.heat.outdoors), why),
-        source.cell_or(loss.map(|it| &it.heat.air), why),
+        source.cell_or(loss.map(|it| &it.heat.unheated), why),
         source.cell_or(loss.map(|it| &it.heat.ground), why),
+        source.cell_or(loss.map(|it| &it.heat.air), why),
         source.cell_or(loss.map(|it| &it.heat.neighbours), why),
         source.cell_or(loss.map(|it| &it.heat.total), why),
-        source.cell_or(loss.and_then(|it| it.per_area.as_ref()), "the floor area is not known"),
+        source.cell_or(per_area, "the floor area is not known"),
     ]
 }
 
@@ -116,8 +151,9 @@ fn totals(source: &Source) -> Row {
         source.cell_if(totals.heated_area.as_ref()),
         Cell::Blank,
         source.cell_if(totals.outdoors.as_ref()),
-        source.cell_if(totals.air.as_ref()),
+        source.cell_if(totals.unheated.as_ref()),
         source.cell_if(totals.ground.as_ref()),
+        source.cell_if(totals.air.as_ref()),
         source.cell_if(totals.neighbours.as_ref()),
         source.cell_if(source.design.loads.total.as_ref()),
         Cell::Blank,
@@ -126,5 +162,26 @@ fn totals(source: &Source) -> Row {
         source.cell_if(totals.output.as_ref()),
         Cell::Blank,
     ];
-    Row { key: "total".to_owned(), cells, total: true }
+    Row::new("total", cells).of(RowKind::Total)
+}
+
+fn storey_totals(source: &Source, totals: &StoreyTotals, name: &str) -> Row {
+    let cells = vec![
+        Cell::Text(format!("sum of {name}")),
+        source.cell_if(totals.floor_area.as_ref()),
+        source.cell_if(totals.heated_area.as_ref()),
+        Cell::Blank,
+        source.cell_if(totals.outdoors.as_ref()),
+        source.cell_if(totals.unheated.as_ref()),
+        source.cell_if(totals.ground.as_ref()),
+        source.cell_if(totals.air.as_ref()),
+        source.cell_if(totals.neighbours.as_ref()),
+        source.cell_if(totals.loss.as_ref()),
+        Cell::Blank,
+        Cell::Blank,
+        Cell::Blank,
+        source.cell_if(totals.output.as_ref()),
+        Cell::Blank,
+    ];
+    Row::new(format!("sum {}", totals.storey), cells).of(RowKind::Subtotal)
 }

@@ -16,6 +16,23 @@ pub fn csv(table: &Table) -> String {
     out
 }
 
+/// Tables of the same columns as one: what each row's table is named, and what kind of row it is.
+pub fn csv_of_all(naming: &str, tables: &[(&str, &Table)]) -> String {
+    let mut out = String::new();
+    let led = |one: &str, two: &str, rest: Vec<String>| {
+        [one.to_owned(), two.to_owned()].into_iter().chain(rest).collect()
+    };
+    if let Some((_, table)) = tables.first() {
+        line(&mut out, led(naming, "kind", headings(table)));
+    }
+    for (name, table) in tables {
+        for row in &table.rows {
+            line(&mut out, led(name, row.kind.word(), cells(table, row)));
+        }
+    }
+    out
+}
+
 fn headings(table: &Table) -> Vec<String> {
     let mut out = Vec::new();
     for column in &table.columns {

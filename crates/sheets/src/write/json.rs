@@ -1,6 +1,6 @@
 //! A sheet as JSON: machine keys, SI numbers, units.
 
-use crate::block::{Block, Cell, FindingItem, FindingList, Prose, Sheet, Table, Value};
+use crate::block::{Block, Cell, Facts, FindingItem, FindingList, Prose, Sheet, Table, Value};
 use quantity::System;
 use std::fmt::Write;
 
@@ -23,6 +23,7 @@ pub fn json(sheet: &Sheet) -> String {
         match block {
             Block::Findings(list) => fields.push(findings(list)),
             Block::Prose(words) | Block::Cautions(words) => fields.push(prose(words)),
+            Block::Facts(it) => fields.push(facts(it)),
             Block::Table(_) | Block::Drawing(_) | Block::Working(_) => {}
         }
     }
@@ -37,6 +38,11 @@ fn list(items: impl Iterator<Item = String>) -> String {
     format!("[{}]", items.collect::<Vec<_>>().join(", "))
 }
 
+fn facts(facts: &Facts) -> String {
+    let items: Vec<String> = facts.items.iter().map(|(name, it)| field(name, &cell(it))).collect();
+    field("facts", &format!("{{{}}}", items.join(", ")))
+}
+
 fn prose(words: &Prose) -> String {
     field(&words.key, &list(words.lines.iter().map(|line| json_string(line))))
 }
@@ -45,7 +51,8 @@ fn table(table: &Table) -> String {
     let rows = table.rows.iter().map(|row| {
         let cells = table.columns.iter().zip(&row.cells);
         let mut fields = vec![field("key", &json_string(&row.key))];
-        fields.push(field("total", if row.total { "true" } else { "false" }));
+        fields.push(field("kind", &json_string(row.kind.word())));
+        fields.push(field("total", if row.kind.sums() { "true" } else { "false" }));
         let cells: Vec<String> = cells.map(|(column, it)| field(column.key, &cell(it))).collect();
         fields.push(format!("\"cells\": {{{}}}", cells.join(", ")));
         format!("\n  {{{}}}", fields.join(", "))

@@ -5,7 +5,7 @@ mod json;
 mod svg;
 mod text;
 
-pub use csv::csv;
+pub use csv::{csv, csv_of_all};
 pub use json::{json, json_string};
 pub use svg::svg;
 pub use text::{text, text_table};

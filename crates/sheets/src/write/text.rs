@@ -1,6 +1,6 @@
 //! A sheet as plain text for a terminal or a text file.
 
-use crate::block::{Block, Cell, FindingList, Prose, Sheet, Table};
+use crate::block::{Block, Cell, Facts, FindingList, Prose, Row, RowKind, Sheet, Table, Units};
 use crate::explain::Working;
 use design::Standing;
 use quantity::System;
@@ -15,6 +15,7 @@ pub fn text(sheet: &Sheet, width: usize) -> String {
     }
     for block in &sheet.blocks {
         match block {
+            Block::Facts(it) => out.push_str(&facts(it, sheet.first)),
             Block::Table(table) => out.push_str(&text_table(table, sheet.first, width)),
             Block::Prose(words) | Block::Cautions(words) => out.push_str(&prose(words, width)),
             Block::Findings(list) => out.push_str(&findings(list, width)),
@@ -31,6 +32,24 @@ fn rule(letter: char, under: &str) -> String {
 
 fn title(words: &str) -> String {
     format!("\n{words}\n{}\n", rule('-', words))
+}
+
+fn facts(facts: &Facts, first: System) -> String {
+    let mut out = String::from("\n");
+    for (name, cell) in &facts.items {
+        let _ = writeln!(out, "{name:<30}{}", shown_alone(cell, first));
+    }
+    out
+}
+
+/// A cell with its unit, in both systems.
+fn shown_alone(cell: &Cell, first: System) -> String {
+    match cell {
+        Cell::Quantity(value) if !value.units.agree() => {
+            format!("{} ({})", value.shown(first), value.shown(first.other()))
+        }
+        cell => cell.shown(first),
+    }
 }
 
 fn prose(words: &Prose, width: usize) -> String {
@@ -131,25 +150,24 @@ fn column(table: &Table, place: usize, first: System, mark: bool) -> Vec<String>
         }
         None => out.push(String::new()),
     }
-    for row in &table.rows {
-        out.push(match (&row.cells[place], column.units) {
-            (Cell::Quantity(value), units) => {
-                let tilde = if mark && value.standing == Standing::Estimated { "~" } else { "" };
-                match (units, value.units.agree()) {
-                    (Some(_), true) => format!("{tilde}{}", value.bare(first)),
-                    (Some(_), false) => {
-                        format!("{tilde}{} ({})", value.bare(first), value.bare(first.other()))
-                    }
-                    (None, true) => format!("{tilde}{}", value.shown(first)),
-                    (None, false) => {
-                        format!("{tilde}{} ({})", value.shown(first), value.shown(first.other()))
-                    }
-                }
-            }
-            (cell, _) => cell.shown(first),
-        });
-    }
+    out.extend(table.rows.iter().map(|row| cell(row, place, column.units, first, mark)));
     out
+}
+
+/// One cell of a row; numbers of a row that counts in no total stand in brackets.
+fn cell(row: &Row, place: usize, units: Option<Units>, first: System, mark: bool) -> String {
+    let Some(cell) = row.cells.get(place) else { return String::new() };
+    let Cell::Quantity(value) = cell else { return cell.shown(first) };
+    let words = match (units, value.units.agree()) {
+        (Some(_), true) => value.bare(first),
+        (Some(_), false) => format!("{} ({})", value.bare(first), value.bare(first.other())),
+        (None, _) => shown_alone(cell, first),
+    };
+    let tilde = if mark && value.standing == Standing::Estimated { "~" } else { "" };
+    match row.kind {
+        RowKind::Aside => format!("[{tilde}{words}]"),
+        _ => format!("{tilde}{words}"),
+    }
 }
 
 /// A heading over two lines, broken near its middle.

@@ -2,7 +2,7 @@
 
 use crate::{CABIN, sheet_of};
 use quantity::{Measure, System};
-use sheets::{Cell, Column, Row, Table, Units, Value, csv, json, svg, text, text_table};
+use sheets::{Cell, Column, Row, RowKind, Table, Units, Value, csv, json, svg, text, text_table};
 
 fn small() -> Table {
     let value = Value {
@@ -19,7 +19,7 @@ fn small() -> Table {
             Cell::text("=1+1"),
             Cell::CannotTell("no way was found".to_owned()),
         ],
-        total: false,
+        kind: RowKind::Plain,
     };
     let columns = vec![
         Column::words("room", "room"),
