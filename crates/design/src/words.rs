@@ -26,6 +26,18 @@ impl Words {
         self.both(square_metres, Measure::Area)
     }
 
+    /// The area of leaks.
+    pub(crate) fn leaks(self, square_metres: f64) -> String {
+        let shown = |unit: &unit::Unit| {
+            format!("{} {}", decimal(unit.from_si(square_metres), 0), unit.symbol)
+        };
+        let (us, si) = (shown(&unit::SQUARE_INCH), shown(&unit::SQUARE_CENTIMETRE));
+        match self.first {
+            System::Us => format!("{us} ({si})"),
+            System::Si => format!("{si} ({us})"),
+        }
+    }
+
     /// A length of tube.
     pub(crate) fn run(self, metres: f64) -> String {
         self.both(metres, Measure::Length)

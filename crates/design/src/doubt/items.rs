@@ -79,13 +79,6 @@ fn facts(job: &Job) -> Vec<Varied> {
             test.for_each(|fact| fact.value = Quantity::from_si(si));
         });
     }
-    if let Some(leaks) = &house.leakage_area {
-        let range = Range::Shares([0.5, 1.5]);
-        vary("area of all leaks", Measure::Area, leaks.value.si(), range, &|varied, si| {
-            let leaks = varied.house.leakage_area.iter_mut();
-            leaks.for_each(|fact| fact.value = Quantity::from_si(si));
-        });
-    }
     let ground = match is_known(&outdoors.ground) {
         true => Range::Shares([0.8, 1.25]),
         // Clay or silt, and rock, by ISO 13370.
@@ -114,10 +107,28 @@ fn facts(job: &Job) -> Vec<Varied> {
             design.for_each(|fact| fact.value = Quantity::from_si(si));
         });
     }
+    if let Some(leaks) = &house.leakage_area {
+        items.push(leaks_varied(job, leaks.value.si()));
+    }
     if job.rooms.iter().any(|room| !room.unheated.value && !is_known(&room.indoor)) {
         items.push(warmer_rooms(job));
     }
     items
+}
+
+/// Leaks, whose area is told in square inches or square centimetres.
+fn leaks_varied(job: &Job, taken_m2: f64) -> Varied {
+    let set = |varied: &mut Job, si: f64| {
+        let leaks = varied.house.leakage_area.iter_mut();
+        leaks.for_each(|fact| fact.value = Quantity::from_si(si));
+    };
+    let range = Range::Shares([0.5, 1.5]);
+    let mut item = varied(job, "area of all leaks", Measure::Area, taken_m2, &range, &set);
+    let words = Words { first: job.units.value };
+    let [low_m2, high_m2] = range.around(taken_m2);
+    item.taken = words.leaks(taken_m2);
+    (item.low.words, item.high.words) = (words.leaks(low_m2), words.leaks(high_m2));
+    item
 }
 
 fn varied(
