@@ -14,6 +14,7 @@ mod properties;
 mod published;
 mod robust;
 mod same;
+mod stacked;
 mod unheated;
 
 use design::{Design, Memo};
