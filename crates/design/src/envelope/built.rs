@@ -168,7 +168,7 @@ impl Builder<'_> {
         match self.job.rules.ground_method.value {
             GroundMethod::Iso13370 => ground::floor(self.job, assembly, &own).map(by_u),
             GroundMethod::EdgeFactor => match edge_factor::depth(enclosure, face) {
-                Some(depth) if depth.si() > edge_factor::GRADE_M => {
+                Some(depth) if depth.si() > self.job.rules.slab_at_grade.si() => {
                     edge_factor::deep_floor(self.job, assembly, &own, &depth).map(by_u)
                 }
                 _ => {

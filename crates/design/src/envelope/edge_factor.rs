@@ -16,9 +16,6 @@ use quantity::{
     Ratio, Transmittance,
 };
 
-/// Deepest floor that still counts as a slab at grade: 24 in below the ground outside
-/// (ASHRAE 90.1, definition of slab-on-grade floor, from memory).
-pub(super) const GRADE_M: f64 = 0.6096;
 /// Insulation within two per cent of an entry counts as the entry's.
 const NEAR: f64 = 0.98;
 

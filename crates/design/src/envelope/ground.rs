@@ -3,7 +3,7 @@
 
 use super::construction::film;
 use super::layers::layer_resistances;
-use super::{FaceKind, GroundFloor, edge_factor};
+use super::{FaceKind, GroundFloor};
 use crate::figure::{Figure, Given, How};
 use job::{Assembly, Construction, Job};
 use laws::ground as law;
@@ -34,7 +34,8 @@ pub(super) fn floor(
         Some(depth) => slab.deep(name, depth).map_err(told)?,
         None => slab.at_grade(name).map_err(told)?,
     };
-    let shallow = ground.depth.as_ref().is_none_or(|depth| depth.si() <= edge_factor::GRADE_M);
+    let most_m = job.rules.slab_at_grade.si();
+    let shallow = ground.depth.as_ref().is_none_or(|depth| depth.si() <= most_m);
     match slab.edge_change(assembly)? {
         // Insulation at the edge of a slab that lies deep is part of the wall beside it.
         Some(change) if shallow => slab.insulated(assembly, &bare, &change),

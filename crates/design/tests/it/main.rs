@@ -14,6 +14,7 @@ mod properties;
 mod published;
 mod robust;
 mod same;
+mod stacked;
 mod unheated;
 
 use design::{Design, Memo};
@@ -32,6 +33,15 @@ firstheat = 1
 name = "One room"
 units = "si"
 rules = "eu"
+[rule.dimensions]
+value = "inside"
+why = "sums by hand"
+[rule.thermal_bridges]
+value = "0 W/m²K"
+why = "sums by hand"
+[rule.unheated_method]
+value = "balance"
+why = "sums by hand"
 [outdoors]
 design = -10
 annual_mean = 8
@@ -69,15 +79,6 @@ height = 1.25
 [manifold.m1]
 room = "only"
 at = [0.1, 2]
-[rule.dimensions]
-value = "inside"
-why = "as measured by hand"
-[rule.thermal_bridges]
-value = "0 W/m²K"
-why = "hand calculation"
-[rule.unheated_method]
-value = "balance"
-why = "hand calculation"
 "#;
 
 pub(crate) fn read(text: &str) -> (Job, Vec<Finding>) {

@@ -3,6 +3,7 @@
 use crate::{ONE_ROOM, close, job, with};
 use design::{State, heat_loss};
 use job::{Job, UnheatedMethod};
+use proptest::prelude::*;
 
 /// The plain room under an attic of 20 m², 100 m³ with air changes, roof U 2.
 fn under_attic(space: &str) -> String {
@@ -121,4 +122,42 @@ fn room_without_heat_by_factor() {
     let mut job = beside_store();
     job.rules.unheated_method.value = UnheatedMethod::Factor;
     close(celsius(&job, "store"), 20.0 - 0.8 * 30.0, 1e-9);
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 64, ..ProptestConfig::default() })]
+
+    /// Any three spaces, coupled in any way: what leaves the room arrives outdoors, and no space
+    /// is colder than outdoors or warmer than the room.
+    #[test]
+    fn coupled_spaces_keep_no_heat(
+        losses in prop::array::uniform3(1.0..40.0f64),
+        areas in prop::array::uniform3(0.2..30.0f64),
+    ) {
+        let mut text = under_attic(&format!("loss = {}", losses[0]));
+        text.push_str("\n[assembly.thin]\nu = 3\n");
+        for (key, loss) in [("store", losses[1]), ("porch", losses[2])] {
+            text.push_str(&format!("[space.{key}]\nkind = \"store\"\nloss = {loss}\n"));
+        }
+        let pairs = [("attic", "store"), ("store", "porch"), ("porch", "attic")];
+        for ((one, other), area) in pairs.iter().zip(areas) {
+            text.push_str(&format!(
+                "[surface.{one}_{other}]\nspace = \"{one}\"\nfaces = \"space.{other}\"\n\
+                 area = {area}\nassembly = \"thin\"\n"
+            ));
+        }
+        let mut job = job(&text);
+        job.rules.unheated_method.value = UnheatedMethod::Balance;
+        let loss = heat_loss(&job, &State::default());
+        let out: f64 = ["attic", "store", "porch"]
+            .iter()
+            .zip(losses)
+            .map(|(key, loss_w_k)| {
+                let inside = celsius(&job, key);
+                assert!((-10.0..=20.0).contains(&inside), "{key} at {inside}");
+                loss_w_k * (inside + 10.0)
+            })
+            .sum();
+        close(loss.loads.rooms[0].heat.unheated.si(), out, 1e-7);
+    }
 }

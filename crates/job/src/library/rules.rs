@@ -52,6 +52,7 @@ limits! {
     drop_most, spacings, wall_clearance, velocity_most, ground_swing, ground_water,
     insulation_ground, dimensions, thermal_bridges, films, warmer_neighbours, ground_method,
     unheated_method, next_house, blower_door, blower_divisor, shielding, air_least, leakage_share,
+    slab_at_grade,
 }
 
 /// The rule set of a text; none, told, if a limit is missing.

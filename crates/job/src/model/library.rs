@@ -193,6 +193,8 @@ pub struct RuleSet {
     pub air_least: Rule<AirChange>,
     /// Share of the sum of all rooms' leakage that comes into the house at one time.
     pub leakage_share: Rule<Ratio>,
+    /// Deepest floor in the ground that still counts as a slab at grade, for perimeter factors.
+    pub slab_at_grade: Rule<Length>,
     /// Usual heat losses per floor area, by age, oldest first.
     pub usual_losses: Vec<UsualLoss>,
     /// What the job sets otherwise.
