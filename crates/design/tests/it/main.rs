@@ -32,12 +32,6 @@ firstheat = 1
 name = "One room"
 units = "si"
 rules = "eu"
-[rule.dimensions]
-value = "inside"
-why = "sums by hand"
-[rule.thermal_bridges]
-value = "0 W/m²K"
-why = "sums by hand"
 [outdoors]
 design = -10
 annual_mean = 8
