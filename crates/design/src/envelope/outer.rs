@@ -14,12 +14,10 @@ use super::walls::Wall;
 use crate::words::Words;
 use job::{Finding, Severity};
 use plane::{Point, Region, areas};
-use quantity::System;
 use std::collections::BTreeSet;
 
-/// Thickness of a construction that does not tell it: 12 in, or 300 mm.
-const THICKNESS_US_M: f64 = 0.3048;
-const THICKNESS_SI_M: f64 = 0.3;
+/// Thickness of a construction that does not tell it, metres.
+const THICKNESS_M: f64 = 0.3;
 /// Places as near as this along a wall, or in height, are the same, metres.
 const SAME_M: f64 = 0.02;
 
@@ -46,9 +44,9 @@ impl<'a> Outer<'a> {
         let mut thickness = |patch: &Patch| match &patch.assembly {
             Some(key) => thickness_m(house.job, key).unwrap_or_else(|| {
                 assumed.insert(key.clone());
-                usual_m(house)
+                THICKNESS_M
             }),
-            None => usual_m(house),
+            None => THICKNESS_M,
         };
         let moves_m = patches.iter().map(|patches| {
             let out = |patch: &Patch| match patch.beyond {
@@ -304,18 +302,11 @@ fn rise_m(
     }
 }
 
-fn usual_m(house: &House<'_>) -> f64 {
-    match house.job.units.value {
-        System::Us => THICKNESS_US_M,
-        System::Si => THICKNESS_SI_M,
-    }
-}
-
 fn assumed_thickness(house: &House<'_>, key: &str) -> Finding {
     let words = Words { first: house.job.units.value };
     let message = format!(
         "how thick it is cannot be told; {} is taken for outside dimensions",
-        words.tape(usual_m(house))
+        words.tape(THICKNESS_M)
     );
     let advice = "write its layers with their thickness";
     let subject = format!("assembly.{key}");

@@ -243,7 +243,16 @@ pub(super) fn clashes(house: &House<'_>, stack: &Stack, findings: &mut Vec<Findi
             true => ([*one, *other], house.same_storey(*one, *other)),
             false => ([*other, *one], house.same_storey(*one, *other)),
         };
-        let pieces = areas::difference(&first.intersection(second), &stack.holes[high]);
+        // Most rooms lie under level ceilings below the floors of those above them.
+        let under = house.ceilings[low]
+            .level_m
+            .is_some_and(|height_m| house.level_m[low] + height_m <= house.level_m[high] + TAPE_M);
+        if under {
+            continue;
+        }
+        let [first, second] = [first, second].map(std::slice::from_ref);
+        let common = areas::intersection(first, second);
+        let pieces = areas::difference(&common, &stack.holes[high]);
         let clash = |piece: &&Region| {
             let at = piece.middle();
             house.top_m(low, at) > house.level_m[high] + TAPE_M

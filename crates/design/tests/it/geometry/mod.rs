@@ -21,6 +21,9 @@ firstheat = 1
 name = "House of the test"
 units = "si"
 rules = "eu"
+[rule.dimensions]
+value = "inside"
+why = "the figures by hand are between inside faces"
 [outdoors]
 design = -10
 annual_mean = 8
