@@ -4,7 +4,7 @@ use crate::{CABIN, fixture};
 use design::loads::Part;
 use design::{Design, Figure, How, Memo};
 use job::{Job, Library};
-use quantity::{Power, Quantity};
+use quantity::Power;
 use sheets::{Cell, Papers, RowKind, Sheet, Table, csv_of_all, svg};
 
 fn read(text: &str) -> Job {
