@@ -32,8 +32,8 @@ fn facts(source: &Source, room: &Room) -> Vec<(&'static str, Cell)> {
         items.push(("storey", Cell::Text(source.storey_name(&storey.value))));
     }
     if room.unheated.value {
-        let known = source.design.loads.unheated.iter().find(|it| it.key == room.key);
-        items.push(("unheated, settles at", source.cell_or(known.map(|it| &it.temperature), why)));
+        let settled = source.settled(&room.key).map(|it| &it.temperature);
+        items.push(("unheated, settles at", source.cell_or(settled, why)));
     } else {
         items.push(("indoor", source.cell_or(enclosure.map(|it| &it.indoor), why)));
     }
@@ -45,7 +45,9 @@ fn facts(source: &Source, room: &Room) -> Vec<(&'static str, Cell)> {
     if let Some(volume) = enclosure.and_then(|it| it.volume.as_ref()) {
         items.push(("air in it", source.cell(volume)));
     }
-    items.push(("heat loss", source.cell_or(loss.map(|it| &it.heat.total), why)));
+    if loss.is_some() || !room.unheated.value {
+        items.push(("heat loss", source.cell_or(loss.map(|it| &it.heat.total), why)));
+    }
     if let Some(floor) = floor {
         items.push(("floor sends down", source.cell(&floor.flux_down)));
     }

@@ -3,6 +3,7 @@
 use crate::block::{Cell, Units, Value};
 use design::emitters::HeatedFloor;
 use design::envelope::{Behind, Enclosure};
+use design::loads::Unheated;
 use design::{Design, Figure, Standing, Work};
 use job::Job;
 use quantity::Quantity;
@@ -94,6 +95,11 @@ impl<'a> Source<'a> {
     /// The geometry of the room.
     pub(crate) fn enclosure(&self, room: &str) -> Option<&'a Enclosure> {
         self.design.envelope.enclosures.iter().find(|it| it.room == room)
+    }
+
+    /// How warm it gets in a room or space that nobody heats.
+    pub(crate) fn settled(&self, key: &str) -> Option<&'a Unheated> {
+        self.design.loads.unheated.iter().find(|it| it.key == key)
     }
 
     /// The heated floor of the room.

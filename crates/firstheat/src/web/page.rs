@@ -309,7 +309,7 @@ fn paper_page(papers: &Papers, paper: Paper, style: &Markup) -> Markup {
                 link rel="icon" href="data:,";
                 (style)
             }
-            body .paper { h1 { (title) } (body) }
+            body .paper .rooms[paper == Paper::RoomSheets] { h1 { (title) } (body) }
         }
     }
 }

@@ -3,7 +3,7 @@
 use super::plan::Plan;
 use super::ramp::INK;
 use super::tube::{longest_open_leg, words};
-use super::{Anchor, Mark, Shape};
+use super::{Anchor, Mark, Shape, shapes};
 use plane::{Point, Region};
 use quantity::{Measure, show};
 
@@ -36,6 +36,7 @@ pub(crate) fn draw(plan: &Plan, marks: &mut Vec<Mark>) {
     for place in 0..plan.rooms.len() {
         room(plan, place, &mut taken, marks);
     }
+    voids(plan, &mut taken, marks);
     for (manifold, at) in &plan.manifolds {
         let label = format!("manifold {}", manifold.key);
         let size = plan.letter_m * 0.8;
@@ -86,6 +87,20 @@ fn room(plan: &Plan, place: usize, taken: &mut Taken, marks: &mut Vec<Mark>) {
     marks.push(Mark::new("label room-label", shape).fill(INK).about(&room.key));
     let under = at - Point::new(0.0, size * 0.6 + small * 0.65);
     marks.push(words("label temperature-label", under, below, small).about(&room.key));
+}
+
+fn voids(plan: &Plan, taken: &mut Taken, marks: &mut Vec<Mark>) {
+    for void in &plan.source.job.voids {
+        let here = plan.region(&void.room.value).is_some();
+        let (true, Some(outline)) = (here, &void.outline) else { continue };
+        let (label, size) = ("open below".to_owned(), plan.letter_m * 0.7);
+        let half = half_width(&label, size);
+        let spots = shapes::spots(outline);
+        let free = spots.iter().find(|at| taken.free(**at, half, size * 0.6));
+        let Some(at) = free.or(spots.first()).copied() else { continue };
+        taken.take(at, half, size * 0.6);
+        marks.push(words("label void-label", at, label, size).about(&void.key));
+    }
 }
 
 /// The place in a room that is farthest from its walls, and the free width there.

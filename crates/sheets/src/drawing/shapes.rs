@@ -9,7 +9,7 @@ use plane::Point;
 /// How far inside the wall the foot of a slope is drawn.
 const INSIDE_M: f64 = 0.14;
 
-/// Draws holes in floors: dashed, crossed, and named.
+/// Draws the edges of holes in floors; labels name them.
 pub(crate) fn voids(plan: &Plan, marks: &mut Vec<Mark>) {
     for void in &plan.source.job.voids {
         let here = plan.region(&void.room.value).is_some();
@@ -18,10 +18,6 @@ pub(crate) fn voids(plan: &Plan, marks: &mut Vec<Mark>) {
         let title = format!("{}: open to the room below", void.key);
         let mark = Mark::new("void", edge).stroke(FAINT, 0.025).dashed(&[0.12, 0.08], 0.0);
         marks.push(mark.about(&void.key).titled(title));
-        if let Some(middle) = middle(&outline.corners) {
-            let words = "open below".to_owned();
-            marks.push(super::tube::words("label void-label", middle, words, plan.letter_m * 0.75));
-        }
     }
 }
 
@@ -75,7 +71,10 @@ fn inward(outline: &Outline, from: Point, to: Point) -> Point {
     if twice >= 0.0 { left } else { -left }
 }
 
-fn middle(corners: &[Point]) -> Option<Point> {
-    let sum = corners.iter().copied().reduce(|a, b| a + b)?;
-    Some(sum * (1.0 / corners.len() as f64))
+/// Where the name of a hole may stand: its middle, then towards its corners.
+pub(crate) fn spots(outline: &Outline) -> Vec<Point> {
+    let corners = &outline.corners;
+    let Some(sum) = corners.iter().copied().reduce(|a, b| a + b) else { return Vec::new() };
+    let middle = sum * (1.0 / corners.len() as f64);
+    [middle].into_iter().chain(corners.iter().map(|corner| middle.lerp(*corner, 0.55))).collect()
 }

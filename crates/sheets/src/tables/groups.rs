@@ -90,7 +90,7 @@ fn one_by_one(source: &Source, width: usize) -> Row {
     let mut cells = vec![
         Cell::text("rooms one by one"),
         Cell::Count(source.design.loads.rooms.len()),
-        source.cell_if(totals.floor_area.as_ref()),
+        Cell::Blank,
         source.cell_if(totals.outdoors.as_ref()),
         source.cell_if(totals.unheated.as_ref()),
         source.cell_if(totals.ground.as_ref()),

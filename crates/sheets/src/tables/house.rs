@@ -104,7 +104,7 @@ fn line<Q: Quantity>(source: &Source, key: &str, what: &str, figure: &Figure<Q>)
         design::How::Stated(place) | design::How::Supposed(place) => {
             format!("the job, {}", Spot::of(*place, source.text))
         }
-        _ => "worked out: touch the number".to_owned(),
+        _ => "worked out from the job".to_owned(),
     };
     Row::new(key, vec![Cell::Text(spoken(what)), source.cell(figure), Cell::Text(from)])
 }

@@ -89,7 +89,10 @@ fn row(source: &Source, room: &Room) -> Row {
     let floor = design.emitters.floors.iter().find(|it| it.room == *key);
     let mut cells = vec![Cell::text(room.name.value.clone())];
     cells.extend(geometry(source, room, enclosure, floor));
-    cells.extend(losses(source, loss));
+    match (room.unheated.value, loss) {
+        (true, None) => cells.extend((0..7).map(|_| Cell::text("–"))),
+        _ => cells.extend(losses(source, loss)),
+    }
     cells.extend(heated(source, room, floor));
     Row::new(key.clone(), cells)
 }
@@ -101,7 +104,10 @@ fn geometry(
     floor: Option<&HeatedFloor>,
 ) -> [Cell; 3] {
     let area = enclosure.and_then(|it| it.area.as_ref());
-    let indoor = enclosure.map(|it| &it.indoor);
+    let indoor = match source.settled(&room.key) {
+        Some(settled) => Some(&settled.temperature),
+        None => enclosure.map(|it| &it.indoor).filter(|_| !room.unheated.value),
+    };
     let heated = match floor {
         Some(floor) => source.cell(&floor.area),
         None if room.heated.value => Cell::CannotTell("no heated floor was found".to_owned()),
@@ -110,7 +116,7 @@ fn geometry(
     [
         source.cell_or(area, "the room has neither outline nor area"),
         heated,
-        source.cell_or(indoor, "the room could not be read"),
+        source.cell_or(indoor, "how warm the room is could not be worked out"),
     ]
 }
 

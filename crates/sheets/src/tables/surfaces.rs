@@ -69,7 +69,7 @@ pub(crate) fn surfaces(source: &Source, room: &Room) -> Table {
     let enclosure = source.enclosure(&room.key);
     let loss = source.design.loads.room(&room.key);
     let rows = loss.map(|loss| rows(source, enclosure, loss)).unwrap_or_default();
-    let notes = notes(source, loss);
+    let notes = notes(source, room, loss);
     let (key, title) = (format!("surfaces-{}", room.key), "What it loses, and where to".to_owned());
     Table { key, title, columns: columns(), rows, notes }
 }
@@ -192,9 +192,13 @@ fn aside(source: &Source, words: &str, watts: &Figure<Power>, remark: &str) -> R
     Row::new(words, cells).of(RowKind::Aside)
 }
 
-fn notes(source: &Source, loss: Option<&RoomLoss>) -> Vec<String> {
+fn notes(source: &Source, room: &Room, loss: Option<&RoomLoss>) -> Vec<String> {
     let Some(loss) = loss else {
-        return vec!["The loss of this room could not be worked out: see the findings.".to_owned()];
+        let why = match room.unheated.value {
+            true => "Nobody heats this room: what it takes from rooms beside it, it loses.",
+            false => "The loss of this room could not be worked out: see the findings.",
+        };
+        return vec![why.to_owned()];
     };
     let mut notes = Vec::new();
     if loss.faces.iter().any(|it| !it.counts)

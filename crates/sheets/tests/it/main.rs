@@ -3,6 +3,7 @@
 mod drawing;
 mod explaining;
 mod fixture;
+mod losses;
 mod papers;
 mod writing;
 
