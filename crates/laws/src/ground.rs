@@ -280,7 +280,7 @@ laws! { topic "ground";
         10.67 * BTUH_FT_F_W_MK * perimeter_m * difference_k / (wall_m2k_w / R_M2K_W + 8.0)
     }
 
-    /// Transmittance of the sides and the air of a space under a floor.
+    /// Transmittance of sides and air of a space under a floor.
     UNDERFLOOR_TRANSMITTANCE: fn underfloor_transmittance(
         /// characteristic dimension of the floor
         dimension_m: f64 ["B'", Length, 0.5..=200.0],
