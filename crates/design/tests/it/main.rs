@@ -16,6 +16,7 @@ mod robust;
 mod same;
 mod stacked;
 mod unheated;
+mod whole_houses;
 
 use design::{Design, Memo};
 use job::{Finding, Job, Library};
