@@ -1,7 +1,8 @@
 //! U-values of faces, once it is known what touches what.
 
 use super::construction::{Crossing, doubt, transmittance, way};
-use super::{Behind, Enclosure, Envelope, Face, FaceKind, GroundFloor, edge_factor, ground};
+use super::{Behind, Enclosure, Envelope, Face, FaceKind, GroundFloor};
+use super::{edge_factor, ground, inside_windows};
 use crate::figure::{Figure, Given};
 use job::{Finding, GroundMethod, Job, Severity};
 use quantity::{HeatLossCoefficient, Transmittance};
@@ -44,6 +45,7 @@ pub(super) fn build(job: &Job, envelope: &mut Envelope, findings: &mut Vec<Findi
         }
     }
     doubts(job, envelope, findings);
+    inside_windows::tell(job, &envelope.enclosures, findings);
 }
 
 /// A room by its key, with how warm it is wished; one without heat is colder than any other.

@@ -17,6 +17,7 @@ mod faces;
 mod grade;
 mod ground;
 mod house;
+mod inside_windows;
 mod layers;
 mod levels;
 mod neighbours;

@@ -41,6 +41,19 @@ fn holding_every_decision_of_a_house_gives_the_same_house() {
     }
 }
 
+#[test]
+fn a_window_towards_the_next_house_is_told() {
+    let text = with(
+        TERRACE,
+        "room = \"kitchen\"\nwall = \"yard\"\nalong = 2.40",
+        "room = \"kitchen\"\nwall = \"east\"",
+    );
+    let design = design(&text);
+    let told = design.findings.iter().find(|finding| finding.kind == "window-inside").unwrap();
+    assert_eq!(told.subject, "opening.kitchen_window");
+    assert!(told.message.contains("next house"), "{}", told.message);
+}
+
 /// Heat between rooms cancels over the house, however they lie over and beside each other.
 #[test]
 fn heat_between_rooms_cancels_over_the_house() {
