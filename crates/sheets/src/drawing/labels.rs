@@ -74,7 +74,7 @@ fn room(plan: &Plan, place: usize, taken: &mut Taken, marks: &mut Vec<Mark>) {
         let both = [first, other].map(|system| show(kelvin, Measure::Temperature, system));
         both.join(" · ")
     };
-    let (at, room_width) = middle(region);
+    let (at, room_width) = middle(&clear_of_voids(plan, &room.key, region));
     let fit = |text: &str, size: f64| {
         let wanted = 2.0 * half_width(text, 1.0);
         size.min(room_width * 0.92 / wanted).max(size * 0.45)
@@ -101,6 +101,16 @@ fn voids(plan: &Plan, taken: &mut Taken, marks: &mut Vec<Mark>) {
         taken.take(at, half, size * 0.6);
         marks.push(words("label void-label", at, label, size).about(&void.key));
     }
+}
+
+/// The largest piece of a room's floor beside the holes in it.
+fn clear_of_voids(plan: &Plan, room: &str, region: &Region) -> Region {
+    let own = plan.source.job.voids.iter().filter(|void| void.room.value == room);
+    let holes: Vec<_> =
+        own.filter_map(|void| Some(void.outline.as_ref()?.corners.clone())).collect();
+    let pieces = region.difference(&holes).unwrap_or_default().into_iter();
+    let largest = pieces.max_by(|a, b| a.area_m2().total_cmp(&b.area_m2()));
+    largest.unwrap_or_else(|| region.clone())
 }
 
 /// The place in a room that is farthest from its walls, and the free width there.
