@@ -3,7 +3,8 @@
 use super::house::House;
 use super::trapezoid::Trapezoid;
 use super::walls::named;
-use job::{Finding, Severity};
+use crate::words::Words;
+use job::{Finding, Grade, Severity};
 use quantity::Quantity;
 use std::collections::BTreeMap;
 
@@ -26,6 +27,12 @@ impl GroundLines {
             match named(&grade.room.value, &house.walls[room], &wall.value) {
                 // Seen from inside, a wall runs from its right end to its left.
                 Ok(number) => {
+                    findings.extend(over_ceiling(
+                        house,
+                        room,
+                        grade,
+                        left.value.si().max(right.value.si()),
+                    ));
                     let ends = [right, left].map(|end| house.level_m[room] + end.value.si());
                     lines.insert((room, number), ends);
                 }
@@ -53,4 +60,31 @@ impl GroundLines {
             high_m: self.0.get(&(room, wall)).copied().unwrap_or([level; 2]),
         }
     }
+}
+
+/// Tells ground that stands higher than the ceiling of its room, which is mostly a wrong unit.
+fn over_ceiling(house: &House<'_>, room: usize, grade: &Grade, most_m: f64) -> Option<Finding> {
+    let height_m = house.room(room).height.as_ref()?.value.si();
+    if most_m <= height_m + 0.01 {
+        return None;
+    }
+    let words = Words { first: house.job.units.value };
+    let message = format!(
+        "the ground stands {} over the floor of {}, above its ceiling at {}",
+        words.tape(most_m),
+        grade.room.value,
+        words.tape(height_m)
+    );
+    let advice = "check `left` and `right`; ground over a ceiling is not counted";
+    let place = grade.left.as_ref().and_then(|left| left.place());
+    Some(
+        Finding::new(
+            Severity::Warn,
+            "grade-over-ceiling",
+            format!("grade.{}", grade.key),
+            message,
+            advice,
+        )
+        .at(place),
+    )
 }

@@ -8,6 +8,8 @@ use quantity::Quantity;
 
 /// A floor may lie this far below the ceiling it rests on, metres: the tape.
 const TAPE_M: f64 = 0.05;
+/// A hole must lie in its room's floor by this share of its area; the rest is the tape.
+const INSIDE_SHARE: f64 = 0.9;
 /// Ceilings under less than this are corners meeting, square metres.
 const LEAST_AREA_M2: f64 = 1e-3;
 /// Gaps up to this much more than a wall are still a wall's, metres.
@@ -167,6 +169,17 @@ fn level(house: &House<'_>, room: usize) -> Vec<Region> {
     }
 }
 
+fn outside_its_room(void: &str, room: &str, outline: &job::Outline) -> Finding {
+    Finding::new(
+        Severity::Stop,
+        "void-outside-room",
+        format!("void.{void}"),
+        format!("lies outside room {room}, whose floor it should open"),
+        "check its `start`, or name the upper room that it lies in",
+    )
+    .at(outline.place)
+}
+
 /// The holes in each room's floor.
 fn holes(house: &House<'_>, findings: &mut Vec<Finding>) -> Vec<Vec<Region>> {
     let mut holes = vec![Vec::new(); house.floors.len()];
@@ -176,6 +189,9 @@ fn holes(house: &House<'_>, findings: &mut Vec<Finding>) -> Vec<Vec<Region>> {
         match Region::simple(outline.corners.clone()) {
             Ok(region) => {
                 let inside = floor.intersection(&region);
+                if areas::total_m2(&inside) < INSIDE_SHARE * region.area_m2() {
+                    findings.push(outside_its_room(&void.key, &void.room.value, outline));
+                }
                 holes[room] = areas::union(&holes[room], &inside);
             }
             Err(flaw) => {

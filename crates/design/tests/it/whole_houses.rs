@@ -54,6 +54,18 @@ fn a_window_towards_the_next_house_is_told() {
     assert!(told.message.contains("next house"), "{}", told.message);
 }
 
+#[test]
+fn ground_over_the_ceiling_and_a_hole_beside_its_room_are_told() {
+    let kinds = |from: &str, to: &str| -> Vec<&'static str> {
+        let job = crate::read(&with(SCHOOLHOUSE, from, to)).0;
+        heat_loss(&job, &State::default()).findings.iter().map(|finding| finding.kind).collect()
+    };
+    let deep = kinds("left = \"4'6\"", "left = \"14'6\"");
+    assert!(deep.contains(&"grade-over-ceiling"), "{deep:?}");
+    let beside = kinds("start = [\"26'\", \"14'\"]", "start = [\"126'\", \"14'\"]");
+    assert!(beside.contains(&"void-outside-room"), "{beside:?}");
+}
+
 /// Heat between rooms cancels over the house, however they lie over and beside each other.
 #[test]
 fn heat_between_rooms_cancels_over_the_house() {
