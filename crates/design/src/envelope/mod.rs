@@ -2,7 +2,7 @@
 //!
 //! Outlines are inside faces. Two walls of two rooms are one wall where they face each other no
 //! farther apart than the thickest wall of the house; all other wall faces outdoors. Areas are by
-//! inside dimensions.
+//! inside or outside dimensions, as the rule set says.
 
 mod assemblies;
 mod built;
