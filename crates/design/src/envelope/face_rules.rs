@@ -13,6 +13,11 @@ pub(super) fn apply(house: &House<'_>, patches: &mut [Vec<Patch>], findings: &mu
         // What the text lacks was told when it was read.
         let Some(part) = &rule.part else { continue };
         let Some(number) = house.number(&rule.room.value) else { continue };
+        let own = job::Faces::Room(rule.room.value.clone());
+        if let Some(faces) = rule.faces.as_ref().filter(|faces| faces.value == own) {
+            findings.push(faces_itself(rule).at(faces.place));
+            continue;
+        }
         let towards = rule.towards.as_ref().map(|towards| behind(&towards.value));
         let parts = parts(house, number, &part.value);
         let mut met = false;
@@ -27,6 +32,13 @@ pub(super) fn apply(house: &House<'_>, patches: &mut [Vec<Patch>], findings: &mu
             findings.push(nowhere(house, number, rule, &part.value).at(part.place));
         }
     }
+}
+
+fn faces_itself(rule: &FaceRule) -> Finding {
+    let message = format!("room {} cannot face itself; the face is left as drawn", rule.room.value);
+    let advice = "name what is behind this face: another room, a space, or outdoors";
+    let subject = format!("face.{}", rule.key);
+    Finding::new(Severity::Stop, "faces-itself", subject, message, advice)
 }
 
 fn set(house: &House<'_>, number: usize, rule: &FaceRule, patch: &mut Patch) {

@@ -44,10 +44,13 @@ pub(super) fn judge(
 }
 
 /// Whether the drawing, not the text, shows one room beside the other: then it also shows it to
-/// the other, unless its outline is of no use, which was told.
+/// the other, unless its outline is of no use, which was told, or the text says otherwise there.
 fn found_by_geometry(number: usize, other: usize, patches: &[Vec<Patch>]) -> bool {
-    let drawn = |patch: &Patch| patch.beyond.is_some_and(|it| it.room == other) && !patch.stated;
-    patches[number].iter().any(drawn)
+    let beside = |from: usize, to: usize, stated: bool| {
+        let shown = |patch: &Patch| patch.beyond.is_some_and(|it| it.room == to);
+        patches[from].iter().any(|patch| shown(patch) && patch.stated == stated)
+    };
+    beside(number, other, false) && !beside(other, number, true)
 }
 
 /// Where the text says that a room faces another one.

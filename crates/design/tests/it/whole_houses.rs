@@ -66,6 +66,22 @@ fn ground_over_the_ceiling_and_a_hole_beside_its_room_are_told() {
     assert!(beside.contains(&"void-outside-room"), "{beside:?}");
 }
 
+#[test]
+fn a_face_told_on_one_side_only_or_towards_itself_is_told() {
+    let kinds = |face: &str| -> Vec<&'static str> {
+        let job = crate::read(&format!("{TERRACE}\n[face.odd]\n{face}\n")).0;
+        heat_loss(&job, &State::default()).findings.iter().map(|finding| finding.kind).collect()
+    };
+    let one = kinds("room = \"hall\"\npart = \"north\"\nfaces = \"next house\"");
+    assert!(one.contains(&"one-sided"), "{one:?}");
+    let own = kinds("room = \"hall\"\npart = \"north\"\nfaces = \"room.hall\"");
+    assert!(own.contains(&"faces-itself"), "{own:?}");
+    assert!(
+        !kinds("room = \"hall\"\npart = \"street\"\nassembly = \"outside_wall\"")
+            .contains(&"one-sided")
+    );
+}
+
 /// Heat between rooms cancels over the house, however they lie over and beside each other.
 #[test]
 fn heat_between_rooms_cancels_over_the_house() {
