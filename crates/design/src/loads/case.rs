@@ -65,8 +65,13 @@ impl<'a> Case<'a> {
     }
 
     /// Whether the leaks of rooms are parts of one flow of the house at one time.
+    ///
+    /// A leakage area gives the flow of the house, and so does a blower door over its divisor; by
+    /// shielding each room is reckoned as if the wind stood on it.
     pub(super) fn leaks_add_up(&self) -> bool {
-        self.job.house.leakage_area.is_some()
+        let by_divisor = self.job.rules.blower_door.value == job::BlowerDoorMethod::Divisor;
+        let house = &self.job.house;
+        house.leakage_area.is_some() || (by_divisor && house.blower_door.is_some())
     }
 
     /// The room with that key, if it is one.
