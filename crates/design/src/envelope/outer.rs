@@ -1,7 +1,7 @@
 //! Outside dimensions: areas by the outer faces of the house and the middle of walls between rooms.
 //!
-//! Every piece of wall moves out by its thickness, or by half the gap to the next room, and is as
-//! much longer as the walls at its ends move. It stands from floor to floor, or up to the top of
+//! Every piece of wall moves out by its thickness, by half of it towards the next house, or by half
+//! the gap to the next room, and is as much longer as the walls at its ends move. It stands from floor to floor, or up to the top of
 //! the ceiling's construction. Dormers and the volume of air keep their inside faces.
 
 use super::Behind;
@@ -52,6 +52,8 @@ impl<'a> Outer<'a> {
             let out = |patch: &Patch| match patch.beyond {
                 Some(beyond) if beyond.gap_m.is_finite() => beyond.gap_m.max(0.0) / 2.0,
                 Some(_) => 0.0,
+                // A wall between two houses is shared: each counts to its middle (EN 12831:2003).
+                None if patch.behind == Behind::NextHouse => thickness(patch) / 2.0,
                 None => thickness(patch),
             };
             patches.iter().map(out).collect()

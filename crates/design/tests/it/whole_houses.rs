@@ -82,6 +82,17 @@ fn a_face_told_on_one_side_only_or_towards_itself_is_told() {
     );
 }
 
+/// EN 12831:2003: by outside dimensions a wall between two houses counts to its middle. The bath's
+/// wall to the yard: 1.60 m, half of 420 mm party wall, half of 115 mm partition; 2.45 m and the
+/// 272.5 mm of the ceiling; less a window of 0.30 m².
+#[test]
+fn a_party_wall_counts_to_its_middle() {
+    let envelope = heat_loss(&job(TERRACE), &State::default()).envelope;
+    let bath = envelope.enclosures.iter().find(|one| one.room == "bath").unwrap();
+    let wall = bath.faces.iter().find(|face| face.key == "wall yard").unwrap();
+    close(wall.area.si(), (1.60 + 0.21 + 0.0575) * (2.45 + 0.2725) - 0.30, 1e-6);
+}
+
 /// Heat between rooms cancels over the house, however they lie over and beside each other.
 #[test]
 fn heat_between_rooms_cancels_over_the_house() {
