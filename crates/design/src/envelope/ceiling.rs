@@ -71,6 +71,11 @@ impl Ceiling {
         if !planes.is_empty() && roofed_m2 < floor.area_m2() - LEAST_AREA_M2 {
             findings.push(down_to_the_floor(job, room, floor.area_m2() - roofed_m2));
         }
+        findings.extend(job.slopes.iter().enumerate().filter_map(|(number, slope)| {
+            let drawn = planes.iter().any(|(of, ..)| *of == Some(number));
+            let governs = pieces.iter().any(|piece| piece.slope == Some(number));
+            (drawn && !governs).then(|| over_the_ceiling(job, slope, height_m))
+        }));
         let known = roofed_m2 > LEAST_AREA_M2;
         let mut ceiling = Ceiling {
             pieces: if known { pieces } else { Vec::new() },
@@ -229,6 +234,27 @@ fn governed(floor: &Region, planes: &[Plane]) -> Vec<Piece> {
         }
     }
     pieces
+}
+
+/// Tells a slope that nowhere comes down to the ceiling, mostly since the room inherits a height.
+fn over_the_ceiling(job: &Job, slope: &Slope, height_m: Option<f64>) -> Finding {
+    let words = Words { first: job.units.value };
+    let level = match height_m {
+        Some(height_m) => format!("the level ceiling at {}", words.tape(height_m)),
+        None => "the room's other slopes".to_owned(),
+    };
+    let message =
+        format!("lies above {level} all over room {}, so it counts nowhere", slope.room.value);
+    let advice = "write the room's own `height` above its ridge, or check `low` and `pitch`";
+    let place = slope.low.as_ref().and_then(|low| low.place());
+    Finding::new(
+        Severity::Stop,
+        "slope-over-ceiling",
+        format!("slope.{}", slope.key),
+        message,
+        advice,
+    )
+    .at(place)
 }
 
 fn down_to_the_floor(job: &Job, room: &Room, area_m2: f64) -> Finding {
