@@ -8,6 +8,8 @@ use crate::words::Words;
 use job::{Finding, Room, Severity};
 use plane::edges::facing;
 
+/// A floor that hangs by this share of it hangs as a whole.
+const WHOLE_SHARE: f64 = 0.9;
 /// Walls that face each other for less than this are corners, metres.
 const LEAST_LENGTH_M: f64 = 0.3;
 
@@ -55,14 +57,18 @@ pub(super) fn overhangs(house: &House<'_>, patches: &[Vec<Patch>], findings: &mu
             patch.part == Part::Floor && patch.behind == Behind::Outdoors && !patch.stated
         });
         let Some(patch) = hangs.filter(|_| room.below.place().is_none()) else { continue };
-        let message = format!(
-            "{} of its floor lie over no other room; outdoors is taken to be below",
-            words.area(patch.area_m2)
-        );
-        let advice = "if something else is below, write `below` in the room";
+        // A whole room in the air is more often a slab whose storey lacks its ground line.
+        let floor_m2 = house.number(&room.key).and_then(|number| house.floors[number].as_ref());
+        let whole = floor_m2.is_some_and(|floor| patch.area_m2 > WHOLE_SHARE * floor.area_m2());
+        let (severity, how_much) = match whole {
+            true => (Severity::Warn, "all of its floor lies".to_owned()),
+            false => (Severity::Note, format!("{} of its floor lie", words.area(patch.area_m2))),
+        };
+        let message = format!("{how_much} over no other room; outdoors is taken to be below");
+        let advice = "if something else is below, write `below` in the room, such as \"ground\"";
         let subject = format!("room.{}", room.key);
         findings.push(
-            Finding::new(Severity::Note, "overhang", subject, message, advice)
+            Finding::new(severity, "overhang", subject, message, advice)
                 .at(room.outline.as_ref().map_or(room.place, |outline| outline.place))
                 .amount(patch.area_m2),
         );
