@@ -26,6 +26,7 @@ pub(super) fn build(job: &Job, envelope: &mut Envelope, findings: &mut Vec<Findi
     let builder = Builder {
         job,
         whole: envelope.ground.clone(),
+        deep: edge_factor::deep_whole(job, &envelope.enclosures),
         warmth: envelope.enclosures.iter().map(warmth).collect(),
     };
     for enclosure in &mut envelope.enclosures {
@@ -89,6 +90,8 @@ fn opening<'a>(job: &'a Job, face: &Face) -> Option<&'a job::Opening> {
 struct Builder<'a> {
     job: &'a Job,
     whole: Option<GroundFloor>,
+    /// Its part that lies deeper than a slab at grade, by the rule set that asks for it.
+    deep: Option<GroundFloor>,
     /// How warm each room is wished, kelvin, by key.
     warmth: BTreeMap<String, f64>,
 }
@@ -161,17 +164,19 @@ impl Builder<'_> {
         face: &Face,
         assembly: &job::Assembly,
     ) -> Result<Built, String> {
-        let own = match &enclosure.floor {
-            Some(_) => self.whole.clone(),
-            None => Some(alone(face, enclosure)),
+        let edge = enclosure.exposed_edge.as_ref().is_some_and(|edge| edge.si() > 0.0);
+        let own = match (&enclosure.floor, &self.whole) {
+            // A room without heat lies outside the insulated whole.
+            (Some(_), Some(whole)) if !(enclosure.unheated && edge) => whole.clone(),
+            _ => alone(face, enclosure),
         };
-        let Some(own) = own else { return Ok(Built::default()) };
         let by_u = |u| Built { transmittance: Some(u), edge_loss: None };
         match self.job.rules.ground_method.value {
             GroundMethod::Iso13370 => ground::floor(self.job, assembly, &own).map(by_u),
             GroundMethod::EdgeFactor => match edge_factor::depth(enclosure, face) {
                 Some(depth) if depth.si() > self.job.rules.slab_at_grade.si() => {
-                    edge_factor::deep_floor(self.job, assembly, &own, &depth).map(by_u)
+                    let deep = self.deep.as_ref().unwrap_or(&own);
+                    edge_factor::deep_floor(self.job, assembly, deep, &depth).map(by_u)
                 }
                 _ => {
                     let loss = edge_factor::edge_loss(self.job, enclosure, face, assembly)?;
@@ -201,7 +206,7 @@ impl Builder<'_> {
     }
 }
 
-/// A stated floor on the ground is its own whole.
+/// A floor on the ground that is its own whole: a stated one, or that of a room without heat.
 fn alone(face: &Face, enclosure: &Enclosure) -> GroundFloor {
     let edge = enclosure.exposed_edge.clone();
     let edge = edge.unwrap_or_else(|| Figure::sum("exposed edge", &[]));

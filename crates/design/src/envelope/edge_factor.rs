@@ -35,6 +35,28 @@ pub(super) fn depth(enclosure: &Enclosure, floor: &Face) -> Option<Figure<Length
     }
 }
 
+/// The heated floors that lie deeper than a slab at grade, as one; none if there are none.
+pub(super) fn deep_whole(job: &Job, enclosures: &[Enclosure]) -> Option<GroundFloor> {
+    let deep = |enclosure: &Enclosure, face: &Face| {
+        let on_ground = face.kind == FaceKind::Floor && face.behind == Behind::Ground;
+        let at_grade_m = job.rules.slab_at_grade.si();
+        on_ground && depth(enclosure, face).is_some_and(|depth| depth.si() > at_grade_m)
+    };
+    let (mut areas, mut edges) = (Vec::new(), Vec::new());
+    for enclosure in enclosures.iter().filter(|one| !one.unheated && one.floor.is_some()) {
+        let floors = enclosure.faces.iter().filter(|face| deep(enclosure, face));
+        let before = areas.len();
+        areas.extend(floors.map(|face| face.area.clone()));
+        if areas.len() > before {
+            edges.extend(enclosure.exposed_edge.clone());
+        }
+    }
+    let area = Figure::sum("floor deep in the ground", &areas);
+    let exposed_edge = Figure::sum("its exposed edge", &edges);
+    let whole = GroundFloor { area, exposed_edge, dimension: None, depth: None };
+    (!areas.is_empty()).then_some(whole)
+}
+
 /// Heat per degree to outdoors of a room's slab at grade; each of several pieces by its area.
 pub(super) fn edge_loss(
     job: &Job,

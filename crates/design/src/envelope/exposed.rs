@@ -6,6 +6,7 @@ use super::stack::Stack;
 use super::walls::Wall;
 use super::{Behind, Enclosure, Face, FaceKind, GroundFloor};
 use crate::figure::{Figure, Given, How};
+use job::GroundMethod;
 use laws::ground::CHARACTERISTIC_DIMENSION;
 use plane::Point;
 use quantity::Length;
@@ -13,9 +14,10 @@ use quantity::Length;
 /// Wall that starts this near the floor stands on its edge, metres.
 const AT_FLOOR_M: f64 = 0.01;
 
-/// Size of the whole floor on the ground, and each room's edge; none if no room stands on it.
+/// Size of the whole heated floor on the ground, and each room's edge; none if no heated room
+/// stands on it.
 ///
-/// A room without an outline is its own whole.
+/// A room without an outline is its own whole; one without heat lies outside what is insulated.
 pub(super) fn whole(
     house: &House<'_>,
     stack: &Stack,
@@ -29,7 +31,8 @@ pub(super) fn whole(
         if enclosure.floor.is_none() || floors.is_empty() {
             continue;
         }
-        areas.extend(floors.iter().map(|face| face.area.clone()));
+        let counts = !enclosure.unheated;
+        areas.extend(floors.iter().filter(|_| counts).map(|face| face.area.clone()));
         let mut own = Vec::new();
         for patch in &patches[number] {
             let Some(wall) = exposed(house, number, patch) else { continue };
@@ -39,11 +42,13 @@ pub(super) fn whole(
             }
             let name = format!("outside wall {}", wall.called());
             own.push(Figure::taken_off(name, on_edge_m, "inside face of the wall"));
-            length_m += on_edge_m;
-            moment_m2 += on_edge_m * depth_m(patch);
+            if counts {
+                length_m += on_edge_m;
+                moment_m2 += on_edge_m * depth_m(patch);
+            }
         }
         let edge = Figure::sum("exposed edge", &own);
-        edges.push(edge.clone());
+        edges.extend(counts.then(|| edge.clone()));
         enclosure.exposed_edge = Some(edge);
     }
     if areas.is_empty() {
@@ -81,18 +86,22 @@ fn depth_m(patch: &Patch) -> f64 {
     in_ground.map_or(0.0, |[start, end]| (start + end) / 2.0)
 }
 
-/// The wall, if a piece of it stands on an exposed edge of its room's floor: towards outdoors, the
-/// ground, or what nobody heats (ISO 13370, from memory).
+/// The wall, if a piece of it stands on an exposed edge of its room's floor: towards outdoors or
+/// the ground; by ISO 13370 also towards what nobody heats, while a factor of the edge is one to
+/// outdoors (both from memory).
 fn exposed<'a>(house: &'a House<'_>, number: usize, patch: &Patch) -> Option<&'a Wall> {
     let (Part::Wall(wall), Some(shape)) = (patch.part, patch.shape) else { return None };
     let low_m = shape.low_m[0].max(shape.low_m[1]);
+    let iso = house.job.rules.ground_method.value == GroundMethod::Iso13370;
     let cold = match &patch.behind {
-        Behind::Outdoors | Behind::Ground | Behind::Space(_) => true,
+        Behind::Outdoors | Behind::Ground => true,
+        Behind::Space(_) => iso,
         Behind::Heated | Behind::NextHouse => false,
-        Behind::Room(key) => {
+        Behind::Room(key) if iso => {
             let heated = !house.room(number).unheated.value;
             heated && house.number(key).is_some_and(|other| house.room(other).unheated.value)
         }
+        Behind::Room(_) => false,
     };
     let stands = cold && low_m <= house.level_m[number] + AT_FLOOR_M;
     house.walls[number].get(wall).filter(|_| stands)
