@@ -186,25 +186,25 @@ fn balance(
         }
     }
     let known = |number: usize| linked[number].as_deref().unwrap_or_default();
-    // A space is known enough if heat can leave it, by itself or through another that is.
-    loop {
-        let leaves = |number: &usize| {
-            known(*number).iter().any(|link| match link.to {
-                To::Out(_) => true,
-                To::Room(_) => matches!(nodes[*number], Node::Room(_)),
-                To::Node(other) => settled[other].is_some() || open.contains(&other),
-            })
-        };
-        let (stay, go): (Vec<usize>, Vec<usize>) = open.iter().copied().partition(leaves);
-        for number in &go {
-            let why = "nothing says how it loses heat to outdoors";
-            findings.push(fallen_back(nodes[*number], why));
-        }
-        open = stay;
-        if go.is_empty() {
-            break;
-        }
+    // A space is known enough if heat leaves the house by it, or by others that it is linked to.
+    let leaves = |number: usize, found: &[usize]| {
+        known(number).iter().any(|link| match link.to {
+            To::Out(_) => link.coefficient.si() > 0.0,
+            To::Room(_) => matches!(nodes[number], Node::Room(_)),
+            To::Node(other) => settled[other].is_some() || found.contains(&other),
+        })
+    };
+    let mut found: Vec<usize> = Vec::new();
+    while let Some(next) =
+        open.iter().copied().find(|number| !found.contains(number) && leaves(*number, &found))
+    {
+        found.push(next);
     }
+    for number in open.iter().filter(|number| !found.contains(number)) {
+        let why = "nothing says how it loses heat to outdoors";
+        findings.push(fallen_back(nodes[*number], why));
+    }
+    open.retain(|number| found.contains(number));
     let fixed: Vec<Option<f64>> = (0..nodes.len())
         .map(|number| {
             let tabled = || by_factor(case, tabled(case, nodes[number]));
