@@ -90,7 +90,7 @@ fn air(source: &Source, rows: &mut Rows) {
 
 const fn dimensions(value: Dimensions) -> &'static str {
     match value {
-        Dimensions::Inside => "inside faces",
+        Dimensions::Inside => "inside faces; ends of floors between storeys are not counted",
         Dimensions::Outside => "outer faces, floor to floor; middle of walls between rooms",
     }
 }
