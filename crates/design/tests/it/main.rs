@@ -7,6 +7,7 @@ mod envelope;
 mod geometry;
 mod ground;
 mod groups;
+mod half_basement;
 mod holds;
 mod loads;
 mod mends;
