@@ -102,7 +102,7 @@ pub(crate) fn head(job: &Job) -> Vec<HeadLine> {
         line("job", Some(job.name.value.clone())),
         line("limits after", Some(job.rules.name.clone())),
         line("units", Some(units.to_owned())),
-        line("numbers", Some("design, none measured".to_owned())),
+        line("numbers", Some("design, not read off the finished system".to_owned())),
     ];
     if let Some(note) = &job.note {
         lines.push(line("note", Some(note.value.clone())));
