@@ -2,6 +2,7 @@
 
 use crate::figure::{Figure, How};
 use crate::state::State;
+use crate::words::Words;
 use job::{Finding, Job, Severity};
 use quantity::{Quantity, Temperature, TemperatureDifference};
 
@@ -43,8 +44,28 @@ pub(crate) fn weather(job: &Job, state: &State, findings: &mut Vec<Finding>) -> 
             Figure::assumed("annual mean outdoor temperature", ANNUAL_MEAN_K, why)
         }
     };
+    findings.extend(not_cold(job, &outdoor).filter(|_| state.outdoor.is_none()));
     let ground_surface = ground_surface(job, &annual_mean);
     Some(Weather { outdoor, annual_mean, ground_surface })
+}
+
+/// Tells a design day that is no colder than the coolest heated room: mostly a wrong unit.
+fn not_cold(job: &Job, outdoor: &Figure<Temperature>) -> Option<Finding> {
+    let heated = job.rooms.iter().filter(|room| !room.unheated.value);
+    let coolest_k = heated.map(|room| room.indoor.value.si()).reduce(f64::min)?;
+    if outdoor.si() < coolest_k {
+        return None;
+    }
+    let words = Words { first: job.units.value };
+    let message = format!(
+        "the design day at {} is no colder than the coolest room at {}: nothing is to be heated",
+        words.temperature(outdoor.si()),
+        words.temperature(coolest_k)
+    );
+    let advice = "write the outdoor temperature of the coldest hours of the year";
+    let place = job.outdoors.design.as_ref().and_then(|design| design.place());
+    let (warn, subject) = (Severity::Warn, "outdoors.design");
+    Some(Finding::new(warn, "design-not-cold", subject, message, advice).at(place))
 }
 
 fn ground_surface(job: &Job, annual_mean: &Figure<Temperature>) -> Figure<Temperature> {

@@ -6,7 +6,7 @@
 
 use crate::{close, job, with};
 use design::{State, heat_loss};
-use quantity::{Quantity, unit};
+use quantity::unit;
 
 const HOUSE: &str = include_str!("half_basement.toml");
 
@@ -57,6 +57,13 @@ fn a_room_that_hangs_in_the_air_is_worth_a_look() {
     let hung =
         with(HOUSE, "below = \"ground\"\nstart = [\"20'5\", \"0\"]", "start = [\"20'5\", \"0\"]");
     assert!(kinds(&hung).contains(&("overhang", job::Severity::Warn)));
+}
+
+#[test]
+fn a_design_day_as_warm_as_the_rooms_is_told() {
+    let warm = with(HOUSE, "design = 0", "design = 66");
+    assert!(kinds(&warm).iter().any(|(kind, _)| *kind == "design-not-cold"));
+    assert!(!kinds(HOUSE).iter().any(|(kind, _)| *kind == "design-not-cold"));
 }
 
 /// Spaces that only see rooms and each other say nothing of how they get cold: not that they are
