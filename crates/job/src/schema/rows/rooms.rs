@@ -51,7 +51,7 @@ pub(super) const ROWS: &[Row] = &[
         "Construction of its sloped ceilings."),
     row("room.*", "above", Fact, Faces, assumed("outdoors", "an attic or roof is as cold as outdoors"),
         "What is above the ceiling, where no room of the plan is."),
-    row("room.*", "below", Fact, Faces, assumed("ground", "a slab on the ground"),
+    row("room.*", "below", Fact, Faces, assumed("ground", "a slab on the ground; on upper storeys what the plan shows"),
         "What is below the floor, where no room of the plan is."),
     row("room.*", "floor", Fact, ASSEMBLY, Inherited("house.floor"),
         "Construction of its floor, without the finish."),
