@@ -201,7 +201,9 @@ impl Builder<'_> {
                 let floor = floor.and_then(|floor| self.job.assembly(floor.assembly.as_ref()?));
                 ground::wall(self.job, assembly, floor, depth)
             }
-            GroundMethod::EdgeFactor => edge_factor::deep_wall(self.job, assembly, depth),
+            GroundMethod::EdgeFactor => {
+                edge_factor::deep_wall(self.job, assembly, face.top.as_ref(), depth)
+            }
         }
     }
 }

@@ -165,10 +165,11 @@ fn shorter_side(whole: &GroundFloor) -> Figure<Length> {
     )
 }
 
-/// Mean U-value of a wall from the ground's surface down to that depth.
+/// Mean U-value of a wall in the ground, from the depth of its upper edge down to the floor's.
 pub(super) fn deep_wall(
     job: &Job,
     assembly: &Assembly,
+    top: Option<&Figure<Length>>,
     depth: &Figure<Length>,
 ) -> Result<Figure<Transmittance>, String> {
     let told = |error: laws::LawError| format!("wall {}: {error}", assembly.key);
@@ -176,8 +177,11 @@ pub(super) fn deep_wall(
     let inside = film_by(job.rules.films.value, HeatFlow::Horizontal, true).map_err(told)?;
     let resistance = Figure::<AreaResistance>::sum("wall and inside film", &[layers, inside]);
     let ground = Figure::<Conductivity>::fact("conductivity of the ground", &job.outdoors.ground);
-    let how = How::Decided("the wall is taken from the ground's surface down".to_owned());
-    let top = Figure::<Length>::new("ground's surface", 0.0, how);
+    let surface = || {
+        let how = How::Decided("the wall is taken from the ground's surface down".to_owned());
+        Figure::<Length>::new("ground's surface", 0.0, how)
+    };
+    let top = top.cloned().unwrap_or_else(surface);
     let inputs = [&top.work, &depth.work, &resistance.work, &ground.work];
     let name = format!("U of {} in the ground", assembly.key);
     Figure::by_law(name, &law::BELOW_GRADE_WALL_TRANSMITTANCE, &inputs.map(Given::One))

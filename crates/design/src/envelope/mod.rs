@@ -120,6 +120,8 @@ pub struct Face {
     /// For a face in the ground: depth of the room's floor below the ground along it, or for a
     /// floor the mean depth along its edge. None for a face above the ground.
     pub depth: Option<Figure<Length>>,
+    /// For a wall in the ground: depth of its upper edge, nought where it reaches the surface.
+    pub top: Option<Figure<Length>>,
     /// For a floor whose loss goes by its edge: heat per degree of the whole face to outdoors.
     pub edge_loss: Option<Figure<quantity::HeatLossCoefficient>>,
     /// For a roof: rise over run.

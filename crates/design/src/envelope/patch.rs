@@ -51,6 +51,14 @@ impl Patch {
     pub(super) fn mean_depth_m(&self) -> Option<f64> {
         Some(mean_over(self.shape.as_ref()?, self.depth_m?))
     }
+
+    /// Depth of its own upper edge below the ground, as a mean over the area; nought where it
+    /// reaches the surface.
+    pub(super) fn mean_top_m(&self) -> Option<f64> {
+        let (shape, [start_m, end_m]) = (self.shape.as_ref()?, self.depth_m?);
+        let high_m = |end: usize| shape.high_m[end] - shape.low_m[end];
+        Some(mean_over(shape, [start_m - high_m(0), end_m - high_m(1)]).max(0.0))
+    }
 }
 
 /// The walls of a room.

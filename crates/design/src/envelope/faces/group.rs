@@ -36,13 +36,22 @@ impl Group<'_> {
 
     /// Mean depth of the room's floor below the ground, over the area.
     fn depth(&self) -> Option<Figure<Length>> {
-        let in_ground =
-            || self.pieces.iter().filter_map(|(_, it)| Some((it.area_m2, it.mean_depth_m()?)));
-        let area_m2: f64 = in_ground().map(|(area, _)| area).sum();
-        let moment: f64 = in_ground().map(|(area, depth)| area * depth).sum();
+        self.in_ground("depth of the floor below the ground", Patch::mean_depth_m)
+    }
+
+    /// Mean depth of its upper edge below the ground, over the area.
+    fn top(&self) -> Option<Figure<Length>> {
+        self.in_ground("depth of the wall's upper edge", Patch::mean_top_m)
+    }
+
+    /// A depth as a mean over the pieces that are in the ground.
+    fn in_ground(&self, name: &str, of: impl Fn(&Patch) -> Option<f64>) -> Option<Figure<Length>> {
+        let pieces = || self.pieces.iter().filter_map(|(_, it)| Some((it.area_m2, of(it)?)));
+        let area_m2: f64 = pieces().map(|(area, _)| area).sum();
+        let moment: f64 = pieces().map(|(area, depth)| area * depth).sum();
         (area_m2 > 0.0).then(|| {
             let how = drawn("ground line along the wall, as a mean over its part in the ground");
-            Figure::new("depth of the floor below the ground", moment / area_m2, how)
+            Figure::new(name, moment / area_m2, how)
         })
     }
 }
@@ -91,6 +100,7 @@ impl Builder<'_> {
             area: net,
             assembly: group.assembly(),
             depth: group.depth(),
+            top: group.top(),
             edge_loss: None,
             pitch,
             transmittance: None,
@@ -116,6 +126,7 @@ impl Builder<'_> {
                 area,
                 assembly,
                 depth: None,
+                top: None,
                 edge_loss: None,
                 pitch: sloped.clone(),
                 transmittance: None,

@@ -27,6 +27,7 @@ impl Builder<'_> {
                 area,
                 assembly: surface.assembly.as_ref().map(|stated| stated.value.clone()),
                 depth: None,
+                top: None,
                 edge_loss: None,
                 pitch: None,
                 transmittance: None,
