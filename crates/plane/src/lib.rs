@@ -18,6 +18,7 @@
 //! * [`near`]: which regions come near each other.
 //! * [`half`]: rings cut by half-planes, and integrals over them.
 //! * [`areas`]: several regions taken as one area.
+//! * [`storey`]: the tube of a whole storey.
 //! * [`verify`]: crossings, gaps, bends and coverage of finished tube.
 
 mod chain;
@@ -33,6 +34,7 @@ pub mod half;
 pub mod near;
 pub mod route;
 pub mod split;
+pub mod storey;
 pub mod verify;
 
 pub use path::{Bend, Path, Segment};

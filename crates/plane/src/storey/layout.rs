@@ -1,0 +1,125 @@
+//! What comes out of laying a storey.
+
+use super::plan::Pattern;
+use crate::path::Path;
+use crate::point::Point;
+use crate::region::Region;
+
+/// The tube of a storey.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Layout {
+    /// The loops, room after room.
+    pub loops: Vec<Loop>,
+    /// What could not be laid, with reasons and numbers.
+    pub refusals: Vec<Refusal>,
+    /// Heated floor that no tube can reach: slots too narrow for a turn.
+    pub dead: Vec<DeadFloor>,
+}
+
+/// One loop from supply port to return port.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Loop {
+    /// The room that it heats, by number.
+    pub room: usize,
+    /// Its number in the room, from 1, along the way leaders come in.
+    pub number: usize,
+    /// The manifold, by number.
+    pub manifold: usize,
+    /// Its place among the loops of the manifold, from 0 at `ports[0]`.
+    pub port: usize,
+    /// The whole tube on the floor, supply port to return port.
+    pub path: Path,
+    /// Length from the supply port to where its own field begins, metres.
+    pub supply_leader_m: f64,
+    /// Length from where its own field ends to the return port, metres.
+    pub return_leader_m: f64,
+    /// Tube by room, own room included, metres; passages count to the room behind them.
+    pub lengths_m: Vec<(usize, f64)>,
+    /// Doors that its leaders pass, from the manifold on, by number.
+    pub doors: Vec<usize>,
+    /// The floor that it heats.
+    pub region: Region,
+    /// Spacing as laid, within 9 % of the one asked for, metres.
+    pub spacing_laid_m: f64,
+    /// The pattern as laid, never `Auto`.
+    pub pattern: Pattern,
+    /// Why that pattern, in words for the paper.
+    pub why: String,
+}
+
+/// Something that could not be laid.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Refusal {
+    /// The room concerned, by number.
+    pub room: usize,
+    /// Where.
+    pub at: Point,
+    /// What stands in the way.
+    pub reason: Reason,
+}
+
+/// What stands in the way of a loop.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Reason {
+    /// Leaders do not fit side by side through a door or a narrow place.
+    PassageTooNarrow {
+        /// The door, by number; none for a narrow place inside a room.
+        door: Option<usize>,
+        /// Loops that would have to pass.
+        loops: usize,
+        /// Width that they need, metres.
+        needed_m: f64,
+        /// Width that there is, metres.
+        width_m: f64,
+    },
+    /// The manifold's stretch of wall is too short for its loops.
+    ManifoldTooShort {
+        /// The manifold, by number.
+        manifold: usize,
+        /// Loops that start there.
+        loops: usize,
+        /// Length that they need, metres.
+        needed_m: f64,
+        /// Length that there is, metres.
+        width_m: f64,
+    },
+    /// More loops than the manifold takes.
+    TooManyLoops {
+        /// The manifold, by number.
+        manifold: usize,
+        /// Loops that would start there.
+        loops: usize,
+    },
+    /// No door leads there from any manifold.
+    NoWay,
+    /// The floor holds not one turn of this tube.
+    SmallerThanOneTurn {
+        /// Width between walls that a turn needs, metres.
+        needed_m: f64,
+    },
+    /// The bend radius is too large for the spacing in any uniform pattern.
+    BendsTooWide {
+        /// Closest spacing that this tube allows here, metres.
+        closest_m: f64,
+    },
+    /// Even with the most loops one stays over the longest length.
+    OverLimit {
+        /// Length of the longest loop, metres.
+        length_m: f64,
+    },
+    /// Leaders take all the floor; nothing is left for a loop of its own.
+    HeatedByLeaders,
+    /// A figure of the plan is not usable.
+    UnusableFigure,
+    /// Every way tried broke a rule.
+    NoLayout,
+}
+
+/// Heated floor without tube.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DeadFloor {
+    /// The room, by number.
+    pub room: usize,
+    /// The place.
+    pub region: Region,
+}

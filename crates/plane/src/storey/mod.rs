@@ -1,0 +1,11 @@
+//! The tube of a whole storey: leaders through doors, loops in rooms, nothing crossing.
+//!
+//! Every loop gets a region of its own, its leaders' strip and its share of the
+//! floor. Regions do not overlap and tube stays in its region, so that crossing
+//! is ruled out by how the tube is laid rather than looked for afterwards.
+
+mod layout;
+mod plan;
+
+pub use layout::{DeadFloor, Layout, Loop, Reason, Refusal};
+pub use plan::{Door, Manifold, Pattern, Plan, Room, Tube};
