@@ -37,7 +37,9 @@ pub struct Loop {
     pub lengths_m: Vec<(usize, f64)>,
     /// Doors that its leaders pass, from the manifold on, by number.
     pub doors: Vec<usize>,
-    /// The floor that it heats.
+    /// Rooms of others that its leaders pass, in their order.
+    pub passed: Vec<Passed>,
+    /// The floor that it heats: its field and the strip of its leaders in its own room.
     pub region: Region,
     /// Spacing as laid, within 9 % of the one asked for, metres.
     pub spacing_laid_m: f64,
@@ -45,6 +47,17 @@ pub struct Loop {
     pub pattern: Pattern,
     /// Why that pattern, in words for the paper.
     pub why: String,
+}
+
+/// Floor of another room that leaders take up.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Passed {
+    /// The room, by number.
+    pub room: usize,
+    /// Tube in it, supply and return together, metres.
+    pub length_m: f64,
+    /// Floor that the two strands take up, square metres.
+    pub area_m2: f64,
 }
 
 /// Something that could not be laid.

@@ -7,5 +7,5 @@
 mod layout;
 mod plan;
 
-pub use layout::{DeadFloor, Layout, Loop, Reason, Refusal};
+pub use layout::{DeadFloor, Layout, Loop, Passed, Reason, Refusal};
 pub use plan::{Door, Manifold, Pattern, Plan, Room, Tube};

@@ -53,7 +53,7 @@ pub struct Room {
 pub struct Tube {
     /// Smallest radius it may be bent to, at its centreline.
     pub bend_radius_m: f64,
-    /// Longest loop on the floor, leaders included.
+    /// Longest loop, leaders and the manifold's `extra_m` included.
     pub longest_loop_m: f64,
 }
 
@@ -101,4 +101,6 @@ pub struct Manifold {
     pub ports: [Point; 2],
     /// Most loops that it takes.
     pub most_loops: usize,
+    /// Tube of each loop between ports and floor, both ends together; part of its length.
+    pub extra_m: f64,
 }
