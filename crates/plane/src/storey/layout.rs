@@ -41,6 +41,9 @@ pub struct Loop {
     pub passed: Vec<Passed>,
     /// The floor that it heats: its field and the strip of its leaders in its own room.
     pub region: Region,
+    /// Share of that floor near a tube, 0 to 1: within three quarters of the spacing
+    /// asked for, or the wall clearance if that is more.
+    pub covered_fraction: f64,
     /// Spacing as laid, within 9 % of the one asked for, metres.
     pub spacing_laid_m: f64,
     /// The pattern as laid, never `Auto`.
