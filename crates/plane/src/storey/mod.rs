@@ -4,8 +4,22 @@
 //! floor. Regions do not overlap and tube stays in its region, so that crossing
 //! is ruled out by how the tube is laid rather than looked for afterwards.
 
+mod curve;
+mod debug;
+pub use debug::debug_svg;
+mod draft;
+mod free;
 mod layout;
+mod leaders;
+mod net;
+mod order;
+mod own;
+mod peel;
 mod plan;
+mod ring;
+mod search;
+mod shares;
+mod ways;
 
 pub use layout::{DeadFloor, Layout, Loop, Passed, Reason, Refusal};
 pub use plan::{Door, Manifold, Pattern, Plan, Room, Tube};
