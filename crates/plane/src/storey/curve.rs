@@ -13,8 +13,9 @@ const FLAT_RAD: f64 = 1e-6;
 pub(super) fn rounded(points: &[Point], radii_m: &[f64]) -> Path {
     let n = points.len();
     let turns = turns(points);
-    let wanted: Vec<f64> =
-        (0..n).map(|i| radii_m.get(i).copied().unwrap_or(0.0) * (turns[i].abs() / 2.0).tan()).collect();
+    let wanted: Vec<f64> = (0..n)
+        .map(|i| radii_m.get(i).copied().unwrap_or(0.0) * (turns[i].abs() / 2.0).tan())
+        .collect();
     let mut tangents = wanted.clone();
     for i in 1..n {
         let edge = points[i].distance(points[i - 1]);

@@ -102,7 +102,11 @@ impl Ground<'_> {
         let floor = &self.free[room].as_ref().ok_or(fault)?.floor;
         let sharing = &sharings[room];
         let own = !sharing.weights.is_empty();
-        let shares = if own { sharing.cut.shares(floor, &sharing.weights) } else { Some(vec![floor.clone()]) };
+        let shares = if own {
+            sharing.cut.shares(floor, &sharing.weights)
+        } else {
+            Some(vec![floor.clone()])
+        };
         let shares = shares.ok_or(fault)?;
         let first = zones.len();
         let entry = Entry::into(&shares, first, ends);
@@ -134,7 +138,13 @@ impl Ground<'_> {
     }
 
     /// Leaders and own floors for given shares, at one gauge.
-    pub(super) fn draft(&self, manifold: usize, net: &Net, sharings: &[Sharing], gauge: Gauge) -> Result<Draft, Fault> {
+    pub(super) fn draft(
+        &self,
+        manifold: usize,
+        net: &Net,
+        sharings: &[Sharing],
+        gauge: Gauge,
+    ) -> Result<Draft, Fault> {
         let mut turns = vec![None; net.zones.len()];
         if let Some((first, _)) = net.entry.parts.first() {
             turns[*first] = sharings[net.zones[*first].room].turn;
@@ -149,7 +159,6 @@ impl Ground<'_> {
         let mut corners = peeled.leaders;
         self.start_at_wall(manifold, &mut corners);
         straight_starts(&mut corners);
-        if std::env::var("DBG").is_ok() { for (z, c) in corners.iter().enumerate() { eprintln!("{z} {}", c.iter().map(|p| format!("{:.4},{:.4}", p.x, p.y)).collect::<Vec<_>>().join(" ")); } }
         let radius = |zone: &Zone| self.plan.rooms[zone.room].tube.bend_radius_m;
         let radii: Vec<f64> = net.zones.iter().map(radius).collect();
         let leaders = leaders::bent(&corners, gauge.half_m, &radii);

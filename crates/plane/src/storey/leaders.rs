@@ -41,7 +41,14 @@ pub(super) fn bent(leaders: &[Vec<Point>], half_m: f64, radius_m: &[f64]) -> Vec
             let at = points[number];
             let inner = (points[number + 1] - at).unit() - (at - points[number - 1]).unit();
             let turn_rad = turns[number];
-            corners.push(Corner { leader, number, at, inner: inner.unit(), turn_rad, depth_m: None });
+            corners.push(Corner {
+                leader,
+                number,
+                at,
+                inner: inner.unit(),
+                turn_rad,
+                depth_m: None,
+            });
         }
     }
     if half_m < TIGHT_BUNDLE_M {
@@ -52,7 +59,9 @@ pub(super) fn bent(leaders: &[Vec<Point>], half_m: f64, radius_m: &[f64]) -> Vec
     let mut radii: Vec<Vec<f64>> = leaders
         .iter()
         .enumerate()
-        .map(|(leader, points)| vec![radius_m.get(leader).copied().unwrap_or(0.0) + half_m / 2.0; points.len()])
+        .map(|(leader, points)| {
+            vec![radius_m.get(leader).copied().unwrap_or(0.0) + half_m / 2.0; points.len()]
+        })
         .collect();
     for corner in &corners {
         radii[corner.leader][corner.number] += corner.depth_m.unwrap_or(0.0);

@@ -4,11 +4,13 @@
 //! floor. Regions do not overlap and tube stays in its region, so that crossing
 //! is ruled out by how the tube is laid rather than looked for afterwards.
 
+mod assemble;
 mod curve;
-mod debug;
-pub use debug::debug_svg;
 mod draft;
+mod frame;
 mod free;
+mod kept;
+mod lay;
 mod layout;
 mod leaders;
 mod net;
@@ -21,5 +23,7 @@ mod search;
 mod shares;
 mod ways;
 
+pub use kept::Kept;
+pub use lay::{lay, sketch};
 pub use layout::{DeadFloor, Layout, Loop, Passed, Reason, Refusal};
 pub use plan::{Door, Manifold, Pattern, Plan, Room, Tube};

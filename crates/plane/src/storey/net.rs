@@ -120,9 +120,8 @@ pub(super) fn joined_shares(
                 continue;
             }
             let cuts = ring::shared(&shares[here], &shares[other], LEAST_CUT_M);
-            let longest = cuts.into_iter().max_by(|a, b| {
-                a[0].distance(a[1]).total_cmp(&b[0].distance(b[1]))
-            });
+            let longest =
+                cuts.into_iter().max_by(|a, b| a[0].distance(a[1]).total_cmp(&b[0].distance(b[1])));
             if let Some(ends) = longest {
                 let through = -(ends[1] - ends[0]).unit().left();
                 let behind = Entry { parts: vec![(first + other, [ends[1], ends[0]])] };

@@ -38,7 +38,13 @@ impl Order {
         order
     }
 
-    fn entered(&mut self, net: &Net, entry: &Entry, near: Option<Point>, turns: &Turns) -> Vec<usize> {
+    fn entered(
+        &mut self,
+        net: &Net,
+        entry: &Entry,
+        near: Option<Point>,
+        turns: &Turns,
+    ) -> Vec<usize> {
         let mut loops = Vec::new();
         for (zone, part) in &entry.parts {
             let from = near.unwrap_or(part[0].lerp(part[1], 0.5));

@@ -52,7 +52,12 @@ const STEP_M: f64 = 2e-3;
 const SLANT: f64 = 2.0;
 
 /// Leaders for a whole net.
-pub(super) fn peeled(net: &Net, order: &Order, walls: &Walls, gauge: Gauge) -> Result<Peeled, Blocked> {
+pub(super) fn peeled(
+    net: &Net,
+    order: &Order,
+    walls: &Walls,
+    gauge: Gauge,
+) -> Result<Peeled, Blocked> {
     let zones = net.zones.len();
     let mut work = Work {
         net,
@@ -62,8 +67,11 @@ pub(super) fn peeled(net: &Net, order: &Order, walls: &Walls, gauge: Gauge) -> R
         peeled: Peeled { leaders: vec![Vec::new(); zones], passing: vec![Vec::new(); zones] },
     };
     let counts = work.counts(&net.entry, &order.loops);
-    let slots = work.ports(&counts)
-        .ok_or_else(|| Blocked::Opening { door: None, loops: order.loops.len(), width_m: width_m(&net.entry) })?;
+    let slots = work.ports(&counts).ok_or_else(|| Blocked::Opening {
+        door: None,
+        loops: order.loops.len(),
+        width_m: width_m(&net.entry),
+    })?;
     for (number, at) in order.loops.iter().zip(slots) {
         work.peeled.leaders[*number].push(at);
     }
@@ -167,7 +175,8 @@ impl Work<'_> {
 
     /// How many of the loops go to each part of an opening.
     fn counts(&self, entry: &Entry, loops: &[usize]) -> Vec<usize> {
-        let mut counts: Vec<usize> = entry.parts.iter().map(|(zone, _)| self.loops_from(*zone)).collect();
+        let mut counts: Vec<usize> =
+            entry.parts.iter().map(|(zone, _)| self.loops_from(*zone)).collect();
         // A lone part takes what comes, whatever its zone says.
         if let [only] = counts.as_mut_slice() {
             *only = loops.len();
@@ -235,7 +244,8 @@ impl Work<'_> {
             let from = *self.peeled.leaders[*number].last().ok_or(Blocked::Narrow { zone })?;
             let way = way(free, from, *target, self.gauge, opening.ahead)
                 .ok_or(Blocked::Narrow { zone })?;
-            let strip = clip::thick(std::slice::from_ref(&way), self.gauge.half_m * TRIM, Cap::Flat);
+            let strip =
+                clip::thick(std::slice::from_ref(&way), self.gauge.half_m * TRIM, Cap::Flat);
             *free = clip::difference(free, &strip);
             free.retain(|piece| piece.area_m2() > CRUMB_M2);
             let leader = &mut self.peeled.leaders[*number];
@@ -252,7 +262,12 @@ impl Work<'_> {
     }
 
     /// Places of leaders in an opening, in the zone that they leave.
-    fn targets(&self, zone: usize, portal: &Portal, opening: &Opening) -> Result<Vec<Point>, Blocked> {
+    fn targets(
+        &self,
+        zone: usize,
+        portal: &Portal,
+        opening: &Opening,
+    ) -> Result<Vec<Point>, Blocked> {
         let half = self.gauge.half_m;
         let count = opening.loops.len();
         let [a, b] = portal.ends;
@@ -276,14 +291,16 @@ impl Work<'_> {
         let counts = self.counts(&portal.behind, &opening.loops);
         let places = slots(&portal.behind, &counts, half, 0.0).ok_or(blocked)?;
         let floor = &self.net.zones[zone].floor;
-        places
-            .into_iter()
-            .map(|p| ring::hit(floor, p, -portal.through).ok_or(blocked))
-            .collect()
+        places.into_iter().map(|p| ring::hit(floor, p, -portal.through).ok_or(blocked)).collect()
     }
 
     /// Carries the leaders through the wall, or over the cut.
-    fn go_through(&mut self, zone: usize, portal: &Portal, opening: &Opening) -> Result<(), Blocked> {
+    fn go_through(
+        &mut self,
+        zone: usize,
+        portal: &Portal,
+        opening: &Opening,
+    ) -> Result<(), Blocked> {
         for number in &opening.loops {
             let here = *self.peeled.leaders[*number].last().ok_or(Blocked::Narrow { zone })?;
             if portal.door.is_none() {
@@ -307,10 +324,7 @@ fn way(free: &[Region], from: Point, to: Point, gauge: Gauge, ahead: bool) -> Op
     let half = gauge.half_m;
     let rings = clip::erode(free, half * TRIM);
     let away = |ring: &Ring| (ring.distance_m(from) - half).max(ring.distance_m(to) - half);
-    let ring = rings
-        .iter()
-        .map(Ring::of)
-        .min_by(|a, b| away(a).total_cmp(&away(b)))?;
+    let ring = rings.iter().map(Ring::of).min_by(|a, b| away(a).total_cmp(&away(b)))?;
     let slack = gauge.inset_m + 0.02;
     if ring.distance_m(from) > 1.5 * half + slack || ring.distance_m(to) > 1.6 * half + slack {
         return None;

@@ -1,15 +1,29 @@
 //! Choosing counts, shares and gauges of one manifold's loops.
 
 use super::draft::{Draft, Fault, Ground, Sharing};
+use super::own::Laid;
 use super::peel::Gauge;
 use super::shares::{self, Choice, Cut};
+use crate::fill::NoFill;
 use crate::point::Point;
 
-/// A good draft of what hangs on a manifold, and how it was come by.
-pub(super) struct Found {
-    pub(super) draft: Draft,
-    pub(super) sharings: Vec<Sharing>,
-}
+/// The field of one loop.
+pub(super) type Field = Result<Laid, NoFill>;
+
+/// Lays the fields of a draft, in the order of its loops.
+pub(super) type Fields<'f> = dyn FnMut(&Draft) -> Vec<Field> + 'f;
+
+/// Rounds of adjusting counts and shares by estimated lengths.
+const ESTIMATED_ROUNDS: usize = 12;
+
+/// Rounds of adjusting them by measured lengths.
+const MEASURED_ROUNDS: usize = 3;
+
+/// Differences among loops of a room that are evened out, over the longest one.
+const ESTIMATED_SPREAD: f64 = 0.04;
+
+/// The same once loops have been measured.
+const MEASURED_SPREAD: f64 = 0.06;
 
 /// Widths of leaders tried, as shares of the widest.
 const GAUGES: [f64; 6] = [1.0, 0.8, 0.65, 0.5, 0.4, 0.33];
@@ -36,7 +50,8 @@ impl<'a> Search<'a> {
     pub(super) fn new(ground: &'a Ground<'a>, manifold: usize) -> Search<'a> {
         let rooms = ground.plan.rooms.len();
         let whole = Sharing { cut: Cut::Whole, weights: Vec::new(), turn: None };
-        let mut search = Search { ground, manifold, options: Vec::new(), sharings: vec![whole; rooms] };
+        let mut search =
+            Search { ground, manifold, options: Vec::new(), sharings: vec![whole; rooms] };
         for room in 0..rooms {
             let options = search.openings(room);
             search.options.push(options);
@@ -71,7 +86,9 @@ impl<'a> Search<'a> {
     /// Loops that a room will take, by its area and the way to it.
     fn first_count(&self, room: usize) -> usize {
         let given = &self.ground.plan.rooms[room];
-        let (Some(free), Some(way)) = (&self.ground.free[room], self.ground.ways[room]) else { return 0 };
+        let (Some(free), Some(way)) = (&self.ground.free[room], self.ground.ways[room]) else {
+            return 0;
+        };
         if !given.heated || self.options[room].is_none() {
             return 0;
         }
@@ -112,8 +129,10 @@ impl<'a> Search<'a> {
         let least = plan.leader_gap_m * GAP_PLAY;
         let own = |zone: &super::net::Zone| plan.rooms[zone.room].spacing_m;
         let widest = net.zones.iter().map(own).fold(f64::INFINITY, f64::min).max(least);
-        let clearance = net.zones.iter().map(|z| plan.rooms[z.room].wall_clearance_m).fold(0.0, f64::max);
-        let edge = |z: &super::net::Zone| (plan.rooms[z.room].wall_clearance_m - own(z) / 2.0).max(0.0);
+        let clearance =
+            net.zones.iter().map(|z| plan.rooms[z.room].wall_clearance_m).fold(0.0, f64::max);
+        let edge =
+            |z: &super::net::Zone| (plan.rooms[z.room].wall_clearance_m - own(z) / 2.0).max(0.0);
         let edge = net.zones.iter().map(edge).fold(f64::INFINITY, f64::min);
         let mut fault = None;
         let mut tried = f64::INFINITY;
@@ -125,7 +144,12 @@ impl<'a> Search<'a> {
             tried = half_m;
             for depth in [1.0, 0.75, 0.55] {
                 let inset_m = (depth * clearance - edge - half_m / 2.0).max(0.0);
-                match self.ground.draft(self.manifold, &net, &self.sharings, Gauge { half_m, inset_m }) {
+                match self.ground.draft(
+                    self.manifold,
+                    &net,
+                    &self.sharings,
+                    Gauge { half_m, inset_m },
+                ) {
                     Ok(draft) => return Ok(draft),
                     Err(found) => fault = Some(found),
                 }
@@ -138,13 +162,38 @@ impl<'a> Search<'a> {
     }
 
     /// A draft whose loops keep their limit and are about equally long in each room.
-    pub(super) fn found(&mut self) -> Result<Found, Fault> {
-        let mut draft = self.drafted();
-        for _ in 0..12 {
+    pub(super) fn found(&mut self, fields: &mut Fields<'_>) -> Result<(Draft, Vec<Field>), Fault> {
+        let mut draft = self.settled(Err(Fault::Shares { room: 0 }), true)?;
+        let mut laid = fields(&draft);
+        for _ in 0..MEASURED_ROUNDS {
+            let lengths = self.ground.measured_m(&draft, &laid, self.manifold);
+            let kept = self.sharings.clone();
+            if !self.adjusted(&draft, &lengths, MEASURED_SPREAD) {
+                break;
+            }
+            // Shares found by estimate are better than none.
+            match self.drafted() {
+                Ok(better) => {
+                    laid = fields(&better);
+                    draft = better;
+                }
+                Err(_) => {
+                    self.sharings = kept;
+                    break;
+                }
+            }
+        }
+        Ok((draft, laid))
+    }
+
+    /// Adjusts counts, cuts and shares until estimates are sound.
+    fn settled(&mut self, first: Result<Draft, Fault>, anew: bool) -> Result<Draft, Fault> {
+        let mut draft = if anew { self.drafted() } else { first };
+        for _ in 0..ESTIMATED_ROUNDS {
             match &draft {
                 Ok(good) => {
                     let lengths = self.ground.lengths_m(good, self.manifold);
-                    if !self.adjusted(good, &lengths) {
+                    if !self.adjusted(good, &lengths, ESTIMATED_SPREAD) {
                         break;
                     }
                 }
@@ -156,11 +205,11 @@ impl<'a> Search<'a> {
             }
             draft = self.drafted();
         }
-        draft.map(|draft| Found { draft, sharings: self.sharings.clone() })
+        draft
     }
 
     /// Raises counts and evens out shares; false if all is well.
-    fn adjusted(&mut self, draft: &Draft, lengths: &[f64]) -> bool {
+    fn adjusted(&mut self, draft: &Draft, lengths: &[f64], spread: f64) -> bool {
         let mut changed = false;
         for room in 0..self.sharings.len() {
             let own: Vec<f64> = (0..lengths.len())
@@ -177,7 +226,7 @@ impl<'a> Search<'a> {
             if mean > 0.97 * given.tube.longest_loop_m && given.loops.is_none() {
                 self.set_count(room, own.len() + 1);
                 changed = true;
-            } else if longest - shortest > 0.04 * longest && own.len() > 1 {
+            } else if longest - shortest > spread * longest && own.len() > 1 {
                 for (weight, length) in self.sharings[room].weights.iter_mut().zip(&own) {
                     *weight *= (mean / length.max(1.0)).clamp(0.5, 2.0);
                 }
@@ -190,7 +239,8 @@ impl<'a> Search<'a> {
     /// Tries the next way of sharing the room that stands in the way.
     fn next_choice(&mut self, fault: Fault) -> bool {
         let _ = fault;
-        let rooms: Vec<usize> = (0..self.sharings.len()).filter(|r| self.options[*r].is_some()).collect();
+        let rooms: Vec<usize> =
+            (0..self.sharings.len()).filter(|r| self.options[*r].is_some()).collect();
         rooms.into_iter().any(|room| {
             let chosen = self.options[room].as_ref().map_or(0, |o| o.chosen);
             self.choose(room, chosen + 1)
@@ -209,5 +259,16 @@ impl Ground<'_> {
                 own + 2.0 * draft.leaders[zone].length_m() + extra
             })
             .collect()
+    }
+
+    /// Lengths of loops as laid, by zone; estimates where a field is missing.
+    fn measured_m(&self, draft: &Draft, laid: &[Field], manifold: usize) -> Vec<f64> {
+        let mut lengths = self.lengths_m(draft, manifold);
+        for (zone, field) in draft.order.loops.iter().zip(laid) {
+            if let Ok(field) = field {
+                lengths[*zone] = field.path.length_m() + self.plan.manifolds[manifold].extra_m;
+            }
+        }
+        lengths
     }
 }

@@ -86,8 +86,9 @@ pub(super) fn choices(
 /// Directions worth cutting across: along walls, the entry's first.
 fn directions(floor: &Region, entry: [Point; 2]) -> Vec<Point> {
     let mut found: Vec<Point> = Vec::new();
-    let mut walls: Vec<(f64, Point)> =
-        crate::chain::ring_edges(floor.outer()).map(|(a, b)| (a.distance(b), (b - a).unit())).collect();
+    let mut walls: Vec<(f64, Point)> = crate::chain::ring_edges(floor.outer())
+        .map(|(a, b)| (a.distance(b), (b - a).unit()))
+        .collect();
     walls.sort_by(|a, b| b.0.total_cmp(&a.0));
     let at_entry = (entry[1] - entry[0]).unit();
     for along in std::iter::once(at_entry).chain(walls.into_iter().take(2).map(|w| w.1)) {

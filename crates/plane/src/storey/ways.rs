@@ -37,7 +37,8 @@ pub(super) fn ways(plan: &Plan) -> Vec<Option<Way>> {
     while let Some(here) = nearest(&best, &done) {
         done[here] = true;
         let Some(way) = best[here] else { continue };
-        let passed = if plan.rooms[here].heated && way.before.is_some() { ROOM_PASSED_M } else { 0.0 };
+        let passed =
+            if plan.rooms[here].heated && way.before.is_some() { ROOM_PASSED_M } else { 0.0 };
         for (number, door) in plan.doors.iter().enumerate() {
             let beyond = match door.rooms {
                 [a, b] if a == here && b != here => b,
