@@ -28,7 +28,9 @@ fn zones(only: Option<String>) {
             continue;
         }
         match fill::outlines(&floor.zone(), Effort::Full) {
-            Err(reason) => drawings.push((format!("{}: {reason}", floor.name), &floor.region, None)),
+            Err(reason) => {
+                drawings.push((format!("{}: {reason}", floor.name), &floor.region, None))
+            }
             Ok(list) => {
                 let count = if only.is_some() { list.len() } else { 1 };
                 for o in list.into_iter().take(count) {
