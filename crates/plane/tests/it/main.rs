@@ -4,6 +4,7 @@ mod figures;
 mod paths;
 mod plans;
 mod random;
+mod relax;
 mod rooms;
 mod shares;
 mod spoiled;
