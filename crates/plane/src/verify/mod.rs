@@ -3,7 +3,18 @@
 //! Everything here works on [`Path`]s alone: arcs are replaced by chords that
 //! stay within a tenth of a millimetre and compared piece by piece.
 
+mod cover;
+mod gaps;
+mod grid;
+mod ground;
 mod pieces;
+mod storey;
+mod strands;
+mod turns;
+
+pub use cover::Cover;
+pub use gaps::{Gap, Gaps, WallGap};
+pub use storey::{LoopReport, StoreyReport, TightBend, storey};
 
 use crate::chain;
 use crate::path::{Bend, Path, Segment};
@@ -227,22 +238,8 @@ pub fn tight_bends(path: &Path, radius_m: f64) -> Vec<Bend> {
 /// Does not use the radii recorded in the arcs: the circle through places
 /// `step_m` apart along the tube. Infinite for straight tube.
 pub fn least_sampled_radius_m(path: &Path, step_m: f64) -> f64 {
-    let total = path.length_m();
-    if step_m.is_nan() || step_m < 1e-4 || !total.is_finite() || total / step_m > 1e6 {
-        return f64::INFINITY;
-    }
-    let count = (4.0 * total / step_m) as usize;
-    let at = |k: usize| path.point_at(k as f64 * step_m / 4.0).unwrap_or_default();
-    let places: Vec<Point> = (0..=count).map(at).collect();
-    let mut least = f64::INFINITY;
-    for k in 8..places.len() {
-        let (a, b, c) = (places[k - 8], places[k - 4], places[k]);
-        let area = 2.0 * (b - a).cross(c - a).abs();
-        if area > 1e-12 {
-            least = least.min(a.distance(b) * b.distance(c) * c.distance(a) / area);
-        }
-    }
-    least
+    let radii = turns::sampled(path, step_m).into_iter().map(|(_, radius_m)| radius_m);
+    radii.fold(f64::INFINITY, f64::min)
 }
 
 /// Kinks above 0.3°, jumps above a micrometre and false arcs of a path.

@@ -63,6 +63,11 @@ impl Pieces {
         Pieces { all, longest }
     }
 
+    /// All pieces, path after path.
+    pub(super) fn iter(&self) -> impl Iterator<Item = &Piece> {
+        self.all.iter()
+    }
+
     /// Every pair of pieces that may be within `reach`, each once, in order.
     pub(super) fn pairs_within(&self, reach: f64) -> Vec<(&Piece, &Piece)> {
         let lookup = self.lookup(reach / 2.0);

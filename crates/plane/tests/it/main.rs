@@ -1,6 +1,8 @@
 //! Tests of the whole crate through its public face.
 
 mod figures;
+mod laid;
+mod measured;
 mod paths;
 mod plans;
 mod random;

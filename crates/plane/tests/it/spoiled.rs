@@ -4,6 +4,7 @@ use plane::fill::counterflow;
 use plane::verify::{self, Fault, Limits};
 use plane::{Path, Point, Segment};
 
+use crate::laid::moved;
 use crate::near;
 use crate::plans;
 
@@ -16,21 +17,6 @@ fn sound() -> Path {
 
 fn report(paths: &[Path]) -> verify::Report {
     verify::check(paths, &plans::rectangle().region, &LIMITS)
-}
-
-/// Every point of a path moved.
-fn moved(path: &Path, shift: Point) -> Path {
-    let segments = path.segments.iter().map(|s| match *s {
-        Segment::Line { from, to } => Segment::Line { from: from + shift, to: to + shift },
-        Segment::Arc { from, to, centre, radius_m, turn_rad } => Segment::Arc {
-            from: from + shift,
-            to: to + shift,
-            centre: centre + shift,
-            radius_m,
-            turn_rad,
-        },
-    });
-    Path { segments: segments.collect() }
 }
 
 fn first_arc(path: &Path) -> usize {
