@@ -1,5 +1,6 @@
 //! The line of JSON that tells what became of a case.
 
+use crate::drawing::loop_id;
 use plane::Segment;
 use plane::storey::{Layout, Loop, Plan, Reason};
 use plane::verify::StoreyReport;
@@ -39,11 +40,6 @@ pub(crate) fn unread(name: &str, reason: &str) -> Value {
         "name": name, "loops": [], "crossings": 0, "over_limit": 0, "tight_bends": 0,
         "outside_m": 0.0, "coverage_075": 0.0, "min_gap_ratio": null, "refused": reason, "ms": 0.0,
     })
-}
-
-/// The name of a loop: its room and its number there.
-pub(crate) fn loop_id(plan: &Plan, tube: &Loop) -> String {
-    format!("{}/{}", room_key(plan, tube.room), tube.number)
 }
 
 fn room_key(plan: &Plan, room: usize) -> &str {
