@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use plane::fill::{self, NoFill};
+use plane::fill::{self, Effort, NoFill, Outline};
 use plane::{Path, Point, Region, Segment};
 
 #[path = "../tests/it/plans.rs"]
@@ -12,7 +12,66 @@ const SCALE: f64 = 62.0;
 const COLUMN: f64 = 460.0;
 
 fn main() {
-    let only: Option<String> = std::env::args().nth(1);
+    let mut names = std::env::args().skip(1);
+    match names.next() {
+        Some(kind) if kind == "zones" => zones(names.next()),
+        only => rooms(only),
+    }
+}
+
+/// Every zone with its best outline, or one zone with all of its outlines.
+fn zones(only: Option<String>) {
+    let mut drawings: Vec<(String, &Region, Option<Outline>)> = Vec::new();
+    let floors = plans::floors();
+    for floor in &floors {
+        if only.as_ref().is_some_and(|o| !floor.name.contains(o.as_str())) {
+            continue;
+        }
+        match fill::outlines(&floor.zone(), Effort::Full) {
+            Err(reason) => {
+                drawings.push((format!("{}: {reason}", floor.name), &floor.region, None))
+            }
+            Ok(list) => {
+                let count = if only.is_some() { list.len() } else { 1 };
+                for o in list.into_iter().take(count) {
+                    drawings.push((caption(&floor.name, &o), &floor.region, Some(o)));
+                }
+            }
+        }
+    }
+    let mut svg = String::new();
+    for (place, (title, region, outline)) in drawings.iter().enumerate() {
+        let (low, high) = region.bounds();
+        let x = (place % 4) as f64 * COLUMN + 20.0 - low.x * SCALE;
+        let y = (place / 4) as f64 * 420.0 + 40.0 + high.y * SCALE;
+        let _ = write!(svg, "<g transform='translate({x:.1} {y:.1}) scale(1 -1)'>");
+        floor(&mut svg, region);
+        if let Some(o) = outline {
+            let radius = floors
+                .iter()
+                .find(|f| std::ptr::eq(&f.region, *region))
+                .map_or(0.08, |f| f.bend_radius_m);
+            tube(&mut svg, &Path::rounded(&o.corners, radius));
+        }
+        let top = y - high.y * SCALE - 8.0;
+        let _ = write!(svg, "</g><text x='{x:.1}' y='{top:.1}'>{title}</text>");
+    }
+    print_sheet(&svg, drawings.len().div_ceil(4));
+}
+
+fn caption(name: &str, o: &Outline) -> String {
+    format!(
+        "{name}: {:?} {:.1} m at {:.0}, cold {:.1} %, {} tight, cost {:.4}",
+        o.pattern,
+        o.length_m,
+        o.spacing_m * 1000.0,
+        o.uncovered * 100.0,
+        o.tight,
+        o.cost
+    )
+}
+
+fn rooms(only: Option<String>) {
     let mut svg = String::new();
     let mut place = 0;
     for plan in plans::all() {
@@ -35,12 +94,15 @@ fn main() {
                 title(plan.name, &fill)
             });
     }
-    let rows = (place + 3) / 4;
+    print_sheet(&svg, (place as usize).div_ceil(4));
+}
+
+fn print_sheet(drawings: &str, rows: usize) {
     println!(
         "<svg xmlns='http://www.w3.org/2000/svg' width='{}' height='{}' \
-         font-family='sans-serif' font-size='12'>{svg}</svg>",
+         font-family='sans-serif' font-size='12'>{drawings}</svg>",
         4.0 * COLUMN,
-        f64::from(rows) * 420.0 + 40.0
+        rows as f64 * 420.0 + 40.0
     );
 }
 

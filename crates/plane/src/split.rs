@@ -203,3 +203,48 @@ fn common_border_m(share: &Region, stray: &Region) -> f64 {
     }
     border
 }
+
+/// Cuts a region by parallel lines into as many connected shares as there are weights.
+///
+/// Shares follow each other along `across`, in the order of their weights. Nothing if a
+/// share would fall into pieces.
+pub(crate) fn parallel(region: &Region, across: Point, weights: &[f64]) -> Option<Vec<Region>> {
+    let weights = weights.get(..weights.len().min(MOST_SHARES))?;
+    if weights.len() < 2 {
+        return Some(vec![region.clone()]);
+    }
+    let cut = Cut::along(region, region.outer().first().copied()?, across, weights);
+    (cut.cost < 1e3 && cut.shares.len() == weights.len()).then_some(cut.shares)
+}
+
+/// Cuts a region in two by a straight line from a place on its boundary.
+///
+/// The first share lies to the right of the line and has the given share of the area, as far
+/// as a line that leans by at most `steepest` (run over depth) from `inward` can give it.
+/// Nothing if a share would fall into pieces.
+pub(crate) fn from_place(
+    region: &Region,
+    from: Point,
+    inward: Point,
+    share: f64,
+    steepest: f64,
+) -> Option<Vec<Region>> {
+    let wanted = share * region.area_m2();
+    let aside = inward.left();
+    // The more a line leans to the left, the more lies to its right.
+    let (mut low, mut high) = (-steepest, steepest);
+    for _ in 0..40 {
+        let lean = (low + high) / 2.0;
+        let across = (aside - inward * lean).unit();
+        if area_below(region, across, from.dot(across)) < wanted { low = lean } else { high = lean }
+    }
+    let across = (aside - inward * ((low + high) / 2.0)).unit();
+    let half = half_plane(region, across, from.dot(across));
+    let whole = std::slice::from_ref(region);
+    let (right, left) = (clip::intersection(whole, &half), clip::difference(whole, &half));
+    let [right, left] = [right, left].map(|mut side| {
+        side.retain(|piece| piece.area_m2() > 1e-4);
+        (side.len() == 1).then(|| side.swap_remove(0))
+    });
+    Some(vec![right?, left?])
+}

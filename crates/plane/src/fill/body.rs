@@ -62,18 +62,24 @@ pub(super) fn outline(
     band: &[Region],
     floor: &Region,
     stub: &Stub,
-    centreline: Vec<Point>,
+    centreline: &[Point],
     spacing: f64,
 ) -> Option<Vec<Point>> {
+    let mut line = centreline.to_vec();
+    if let [.., before, end] = *centreline {
+        // Well into the band, so that both unite.
+        line.pop();
+        line.push(end + (end - before).unit() * (0.45 * spacing));
+    }
     let whole = clip::union(
         &kept_inside(band, floor, spacing),
-        &clip::thick(&[centreline], spacing / 2.0, Cap::Flat),
+        &clip::thick(&[line], stub.gap / 2.0, Cap::Flat),
     );
     let piece = whole
         .iter()
         .filter(|r| r.boundary_distance_m(stub.foot) < 1e-3)
         .max_by(|a, b| a.area_m2().total_cmp(&b.area_m2()))?;
-    cut_at(piece.outer(), stub.ends(spacing))
+    cut_at(piece.outer(), stub.ends())
 }
 
 /// The part of the band half a spacing inside the floor, usually all of it.

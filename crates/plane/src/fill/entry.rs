@@ -1,7 +1,8 @@
 //! Where the two ends of a loop lie, and the short way in from there.
 
 use crate::chain;
-use crate::point::Point;
+use crate::clip;
+use crate::point::{Point, segments_distance};
 use crate::region::Region;
 
 /// The short double strand from the wall to the first ring.
@@ -9,8 +10,10 @@ use crate::region::Region;
 pub(super) struct Stub {
     /// Middle between both ends, on the boundary.
     pub(super) foot: Point,
-    /// Unit direction along the boundary, the region on its left.
-    pub(super) along: Point,
+    /// Unit direction in which the strands come in.
+    pub(super) inward: Point,
+    /// Distance between the two strands, centre to centre.
+    pub(super) gap: f64,
 }
 
 /// Farthest that the ends move along the wall from the entry, metres.
@@ -58,7 +61,7 @@ pub(super) fn stub(
                 continue;
             }
             if fits(region, foot, along, spacing, clearance) && reaches(foot) {
-                best = Some((distance, Stub { foot, along }));
+                best = Some((distance, Stub { foot, inward: along.left(), gap: spacing }));
                 break 'edge;
             }
         }
@@ -79,31 +82,96 @@ fn fits(region: &Region, foot: Point, along: Point, spacing: f64, clearance: f64
 }
 
 impl Stub {
-    /// The centreline from the wall to a ring, straight in as far as it goes.
-    pub(super) fn centreline(&self, ring: &[Point], spacing: f64) -> Option<Vec<Point>> {
-        let inward = self.along.left();
-        let far = self.foot + inward * (6.0 * spacing);
-        let hits = chain::edges(ring)
+    /// The centreline from the wall to a track: straight in where that is free,
+    /// else along the wall as far as it takes.
+    pub(super) fn centreline(&self, floor: &Region, track: &[Point], s: f64) -> Option<Vec<Point>> {
+        let straight = self.straight(track, s).filter(|end| self.is_clear(floor, self.foot, *end));
+        match straight {
+            Some(end) => (end.distance(self.foot) > 1e-3).then(|| vec![self.foot, end]),
+            None => self.along_walls(floor, track, s),
+        }
+    }
+
+    /// Where the way straight in meets a track, or the depth of a track that begins
+    /// a little to one side, as beside a corner.
+    fn straight(&self, track: &[Point], s: f64) -> Option<Point> {
+        let far = self.foot + self.inward * (6.0 * s);
+        let hits = chain::edges(track)
             .filter_map(|(a, b)| crate::point::crossing(self.foot, far, a, b))
             .map(|(t, _)| t);
-        let straight = hits.fold(f64::INFINITY, f64::min) * 6.0 * spacing;
-        let (foot, distance, _) = chain::project(ring, self.foot);
-        let depth = (foot - self.foot).dot(inward);
-        let aside = (foot - self.foot).cross(inward).abs();
-        let end = if straight <= 1.5 * distance {
-            self.foot + inward * straight
-        } else if aside < 0.25 * spacing && depth > 0.0 {
-            // Beside a corner the ring may begin a little to one side.
-            self.foot + inward * depth
+        let straight = hits.fold(f64::INFINITY, f64::min) * 6.0 * s;
+        let (foot, distance, _) = chain::project(track, self.foot);
+        let depth = (foot - self.foot).dot(self.inward);
+        let aside = (foot - self.foot).cross(self.inward).abs();
+        if straight <= 1.5 * distance {
+            Some(self.foot + self.inward * straight)
+        } else if depth > 0.0 && aside < 1.05 * s {
+            Some(self.foot + self.inward * depth)
         } else {
-            foot
-        };
-        (end.distance(self.foot) > 1e-3).then(|| vec![self.foot, end])
+            None
+        }
+    }
+
+    /// Whether both strands of a straight stretch keep off the walls.
+    fn is_clear(&self, floor: &Region, from: Point, to: Point) -> bool {
+        let along = (to - from).unit();
+        // At the wall itself the strands come from outside.
+        let begin = from + along * self.gap;
+        from.distance(to) <= self.gap
+            || (floor.encloses(to)
+                && floor
+                    .edges()
+                    .all(|(a, b)| segments_distance(begin, to, a, b) >= 0.9 * self.gap / 2.0))
+    }
+
+    /// Along the wall at the distance of one gap until a track is in free reach.
+    fn along_walls(&self, floor: &Region, track: &[Point], s: f64) -> Option<Vec<Point>> {
+        let mut best: Option<(f64, Vec<Point>)> = None;
+        for piece in clip::erode(std::slice::from_ref(floor), 0.98 * self.gap) {
+            for ring in piece.rings() {
+                let closed = chain::opened(ring);
+                let (on, distance, along) = chain::project(&closed, self.foot);
+                if distance > 2.5 * self.gap || !self.is_clear(floor, self.foot, on) {
+                    continue;
+                }
+                let mut walk = chain::restarted(&closed, along);
+                for _ in 0..2 {
+                    let bound = best.as_ref().map_or(0.7 * chain::length(&walk), |b| b.0 - 1e-6);
+                    if let Some((length, link)) = self.walked(floor, &walk, track, bound, s) {
+                        let mut line = vec![self.foot];
+                        for p in chain::slice(&walk, 0.0, length).into_iter().chain([link]) {
+                            chain::push_new(&mut line, p);
+                        }
+                        best = Some((length, chain::thinned(&line, 1e-4)));
+                    }
+                    walk.reverse();
+                }
+            }
+        }
+        best.map(|(_, line)| line).filter(|line| line.len() > 1)
+    }
+
+    /// How far to walk until the track is in free reach, and where it is met.
+    fn walked(
+        &self,
+        floor: &Region,
+        walk: &[Point],
+        track: &[Point],
+        bound: f64,
+        s: f64,
+    ) -> Option<(f64, Point)> {
+        let step = 0.1 * s;
+        let steps = (bound / step).floor() as usize;
+        (0..=steps).map(|k| k as f64 * step).find_map(|length| {
+            let here = chain::at(walk, length);
+            let (foot, distance, _) = chain::project(track, here);
+            (distance <= 3.0 * s && self.is_clear(floor, here, foot)).then_some((length, foot))
+        })
     }
 
     /// The two ends of the loop on the wall: where it starts and where it ends.
-    pub(super) fn ends(&self, spacing: f64) -> (Point, Point) {
-        let half = self.along * (spacing / 2.0);
+    pub(super) fn ends(&self) -> (Point, Point) {
+        let half = self.inward.left() * (-self.gap / 2.0);
         (self.foot + half, self.foot - half)
     }
 }

@@ -14,16 +14,22 @@
 mod body;
 mod cover;
 mod entry;
+mod judge;
 mod pinched;
 mod rings;
 mod scan;
+mod search;
 mod tree;
+mod wind;
+mod zone;
 
 use std::fmt;
 
 use crate::path::{Bend, Path};
 use crate::point::Point;
 use crate::region::Region;
+
+pub use zone::{Effort, Outline, Port, Zone, outlines};
 
 /// What a loop has to look like.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -79,6 +85,11 @@ pub enum NoFill {
     },
     /// No two strands fit between the entry and the first turn.
     EntryTooNarrow,
+    /// The tube's bends are too wide for the spacing in any uniform pattern.
+    BendsTooWide {
+        /// Closest spacing that the radius allows in metres.
+        closest_m: f64,
+    },
     /// The region would take more than three kilometres of tube.
     TooLarge,
     /// No variant gave a sound loop.
@@ -96,6 +107,9 @@ impl fmt::Display for NoFill {
                 write!(f, "one turn of tube needs {needed_width_m:.2} m between the walls")
             }
             NoFill::EntryTooNarrow => write!(f, "supply and return do not fit in at the entry"),
+            NoFill::BendsTooWide { closest_m } => {
+                write!(f, "bends of this tube need a spacing of at least {closest_m:.3} m")
+            }
             NoFill::TooLarge => write!(f, "the region is too large for one loop"),
             NoFill::NoLayout => write!(f, "no sound loop was found"),
         }
@@ -124,23 +138,28 @@ pub fn counterflow(region: &Region, entry: Point, spec: &FillSpec) -> Result<Fil
 }
 
 fn check(region: &Region, entry: Point, spec: &FillSpec) -> Result<(), NoFill> {
-    if !(0.04..=1.0).contains(&spec.spacing_m) {
-        return Err(NoFill::UnusableSpacing);
-    }
     if !(0.0..=1.0).contains(&spec.wall_clearance_m) {
         return Err(NoFill::UnusableClearance);
     }
-    if !(0.0..=1.0).contains(&spec.bend_radius_m) {
-        return Err(NoFill::UnusableRadius);
-    }
+    check_figures(region, spec.spacing_m, spec.bend_radius_m)?;
     let near = region.contains(entry) || region.boundary_distance_m(entry) <= ENTRY_REACH_M;
     if !entry.is_finite() || !near {
         return Err(NoFill::EntryElsewhere);
     }
+    Ok(())
+}
+
+fn check_figures(region: &Region, spacing_m: f64, bend_radius_m: f64) -> Result<(), NoFill> {
+    if !(0.04..=1.0).contains(&spacing_m) {
+        return Err(NoFill::UnusableSpacing);
+    }
+    if !(0.0..=1.0).contains(&bend_radius_m) {
+        return Err(NoFill::UnusableRadius);
+    }
     let (low, high) = region.bounds();
     let box_m2 = (high.x - low.x) * (high.y - low.y);
     // The box is limited too, since coverage is measured on a grid over it.
-    if region.area_m2() > LONGEST_M * spec.spacing_m || box_m2 > 20.0 * LONGEST_M * spec.spacing_m {
+    if region.area_m2() > LONGEST_M * spacing_m || box_m2 > 20.0 * LONGEST_M * spacing_m {
         return Err(NoFill::TooLarge);
     }
     Ok(())

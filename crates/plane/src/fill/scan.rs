@@ -1,10 +1,7 @@
 //! Trying a few variants of a loop and keeping the best.
 
 use super::cover::Grid;
-use super::entry::{self, Stub};
-use super::rings::{self, Ring};
-use super::tree::Tree;
-use super::{Fill, FillSpec, NoFill, body, pinched};
+use super::{Fill, FillSpec, NoFill, body, entry, pinched, rings, wind};
 use crate::chain;
 use crate::path::Path;
 use crate::point::Point;
@@ -16,9 +13,6 @@ use crate::verify;
 /// A closed curve crosses every line an even number of times, so an odd number
 /// of gaps must fit between opposite walls; a small change of spacing makes it.
 const SCALES: [f64; 7] = [1.0, 0.97, 1.03, 0.94, 1.06, 0.91, 1.09];
-
-/// Least cold area for which a lobe is made, in square spacings.
-const LOBE_LEAST: [f64; 2] = [0.8, 3.0];
 
 /// Points are cold in the choice beyond this many spacings from the tube.
 const COLD: f64 = 0.73;
@@ -114,9 +108,9 @@ impl Room<'_> {
             return Err(NoFill::EntryTooNarrow);
         }
         for stub in stubs.into_iter().flatten() {
-            let outlines = outlines(&floor, &rings, &stub, s);
+            let outlines = wind::outlines(&floor, &rings, &stub, s);
             if !outlines.is_empty() {
-                let judge = |corners| self.judged(corners, s, stub.foot);
+                let judge = |(corners, _)| self.judged(corners, s, stub.foot);
                 return Ok(outlines.into_iter().map(judge).collect());
             }
         }
@@ -169,59 +163,4 @@ impl Room<'_> {
             entry: candidate.foot,
         })
     }
-}
-
-/// All loops that start at one place of the wall.
-fn outlines(floor: &Region, rings: &[Ring], stub: &Stub, s: f64) -> Vec<Vec<Point>> {
-    let mut outlines = Vec::new();
-    if rings.is_empty() {
-        outlines.extend(single_turn(floor, stub, s));
-    }
-    for mirrored in [false, true] {
-        outlines.extend(wound(floor, rings, stub, s, mirrored));
-    }
-    outlines
-}
-
-/// The loop that is a single turn along the walls.
-fn single_turn(floor: &Region, stub: &Stub, s: f64) -> Option<Vec<Point>> {
-    let band = body::single_turn(floor, s);
-    let target = band.iter().min_by(|a, b| {
-        a.boundary_distance_m(stub.foot).total_cmp(&b.boundary_distance_m(stub.foot))
-    })?;
-    let mut line = stub.centreline(&chain::opened(target.outer()), s)?;
-    // Into the band, so that both unite.
-    if let [from, to] = line[..] {
-        line[1] = to + (to - from).unit() * (0.2 * s);
-    }
-    body::outline(&band, floor, stub, line, s).map(|c| chain::thinned(&c, 0.003))
-}
-
-/// Loops along the rings, wound one way round.
-fn wound(floor: &Region, rings: &[Ring], stub: &Stub, s: f64, mirrored: bool) -> Vec<Vec<Point>> {
-    let turned: Vec<Ring> = rings
-        .iter()
-        .map(|r| {
-            let mut closed = r.closed.clone();
-            if mirrored {
-                closed.reverse();
-            }
-            Ring { level: r.level, closed }
-        })
-        .collect();
-    let first = (0..turned.len()).min_by(|&i, &j| {
-        let key = |k: usize| chain::distance_to(&turned[k].closed, stub.foot);
-        turned[i].level.cmp(&turned[j].level).then(key(i).total_cmp(&key(j)))
-    });
-    let Some(first) = first else { return Vec::new() };
-    let Some(line) = stub.centreline(&turned[first].closed, s) else { return Vec::new() };
-    let Some(tree) = Tree::grown(&turned, first, &line, floor, s) else { return Vec::new() };
-    let chains = tree.chains();
-    let mut outlines: Vec<Vec<Point>> = Vec::new();
-    for whole in body::with_lobes(&chains, floor, s, &LOBE_LEAST) {
-        let outline = body::outline(&whole, floor, stub, line.clone(), s);
-        outlines.extend(outline.map(|c| chain::thinned(&c, 0.003)));
-    }
-    outlines.dedup();
-    outlines
 }

@@ -26,12 +26,13 @@ impl Tree {
         rings: &[Ring],
         first: usize,
         stub: &[Point],
+        gap: f64,
         floor: &Region,
         spacing: f64,
     ) -> Option<Tree> {
         let tree = Tree { tracks: Vec::new(), follows: Vec::new() };
         let todo = vec![true; rings.len()];
-        let mut grower = Grower { rings, stub, floor, spacing, tree, todo, tips: Vec::new() };
+        let mut grower = Grower { rings, stub, gap, floor, spacing, tree, todo, tips: Vec::new() };
         grower.start(first)?;
         while grower.todo.contains(&true) {
             if !grower.wind_on() && !grower.branch() {
@@ -71,6 +72,8 @@ impl Tree {
 struct Grower<'a> {
     rings: &'a [Ring],
     stub: &'a [Point],
+    /// Distance between the two strands of the stub.
+    gap: f64,
     floor: &'a Region,
     spacing: f64,
     tree: Tree,
@@ -84,7 +87,9 @@ impl Grower<'_> {
         let ring = &self.rings[first];
         let meets = self.stub.last().copied()?;
         let along = chain::project(&ring.closed, meets).2;
-        let track = cut_open(&ring.closed, along, self.stub, self.spacing)?;
+        let keep = 1.5 * self.spacing + self.gap / 2.0;
+        let track = cut_open(&ring.closed, along, self.stub, keep, self.spacing)?;
+        let track = flush_with_stub(track, self.stub, self.gap, self.spacing);
         self.add(track, None, first);
         Some(())
     }
@@ -134,7 +139,7 @@ impl Grower<'_> {
         if !self.is_clear(&link, piece) {
             return false;
         }
-        match cut_open(target, along, &link, self.spacing) {
+        match cut_open(target, along, &link, 2.0 * self.spacing, self.spacing) {
             None => self.todo[ring] = false,
             Some(rest) => {
                 let mut track = vec![end];
@@ -167,7 +172,9 @@ impl Grower<'_> {
                 continue;
             }
             let along = chain::project(target, to).2;
-            if let Some(rest) = cut_open(target, along, &[from, to], self.spacing) {
+            if let Some(rest) =
+                cut_open(target, along, &[from, to], 2.0 * self.spacing, self.spacing)
+            {
                 let mut track = vec![from];
                 rest.into_iter().for_each(|p| chain::push_new(&mut track, p));
                 self.add(track, None, ring);
@@ -200,22 +207,40 @@ fn last_of(chain: &[Point]) -> Point {
 
 /// A ring walked from `along` until it would come back to its own start.
 ///
-/// The open end keeps two spacings from `guard` and from the first stretch of
-/// the ring, so that a strand fits between.
-fn cut_open(ring: &[Point], along: f64, guard: &[Point], s: f64) -> Option<Vec<Point>> {
+/// The open end keeps the distance `keep` from `guard` and two spacings from the
+/// first stretch of the ring, so that a strand fits between.
+fn cut_open(ring: &[Point], along: f64, guard: &[Point], keep: f64, s: f64) -> Option<Vec<Point>> {
     let walk = chain::restarted(ring, along);
     let total = chain::length(&walk);
     let first = chain::slice(&walk, 0.0, (0.45 * total).min(3.0 * s));
     let mut cut = 1.999 * s;
     while cut < 0.6 * total {
         let end = chain::at(&walk, total - cut);
-        let free = chain::distance_to(&first, end).min(chain::distance_to(guard, end));
-        if free >= 1.99 * s {
+        let free = chain::distance_to(guard, end) >= keep - 0.01 * s;
+        if free && chain::distance_to(&first, end) >= 1.99 * s {
             return Some(chain::slice(&walk, 0.0, total - cut));
         }
         cut += 0.05 * s;
     }
     (total > 2.5 * s).then(|| chain::slice(&walk, 0.0, (0.3 * total).max(total - 2.0 * s)))
+}
+
+/// A track moved at its start so that the strand behind its square end goes on in
+/// line with the stub's own strand.
+fn flush_with_stub(track: Vec<Point>, stub: &[Point], gap: f64, s: f64) -> Vec<Point> {
+    let [.., before, end] = *stub else { return track };
+    let [start, next, ..] = track[..] else { return track };
+    let ahead = (next - start).unit();
+    if (end - before).unit().dot(ahead).abs() > 0.5 {
+        return track;
+    }
+    let shift = (end - start).dot(ahead) + (s - gap) / 2.0;
+    if shift > 0.9 * start.distance(next) || shift < -1.5 * s {
+        return track;
+    }
+    let mut moved = track;
+    moved[0] = start + ahead * shift;
+    moved
 }
 
 /// A piece shortened at its end so that the link to the next ring is short and

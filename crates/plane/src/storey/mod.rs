@@ -4,8 +4,26 @@
 //! floor. Regions do not overlap and tube stays in its region, so that crossing
 //! is ruled out by how the tube is laid rather than looked for afterwards.
 
+mod assemble;
+mod curve;
+mod draft;
+mod frame;
+mod free;
+mod kept;
+mod lay;
 mod layout;
+mod leaders;
+mod net;
+mod order;
+mod own;
+mod peel;
 mod plan;
+mod ring;
+mod search;
+mod shares;
+mod ways;
 
+pub use kept::Kept;
+pub use lay::{lay, sketch};
 pub use layout::{DeadFloor, Layout, Loop, Passed, Reason, Refusal};
 pub use plan::{Door, Manifold, Pattern, Plan, Room, Tube};

@@ -3,7 +3,8 @@
 //! Tests, picture and timing each use a part of it.
 #![allow(dead_code)]
 
-use plane::fill::FillSpec;
+use plane::fill::{FillSpec, Port, Zone};
+use plane::storey::Pattern;
 use plane::{Point, Region};
 
 /// A room with the place where its tube comes in.
@@ -105,4 +106,117 @@ pub(crate) fn cabin() -> Vec<Plan> {
         plan("bath", &[(0.0, 0.0), (2.2, 0.0), (2.2, 1.8), (0.0, 1.8)], (0.7, 0.0), 0.1),
         plan("hall", &[(0.0, 0.0), (3.4, 0.0), (3.4, 1.3), (0.0, 1.3)], (1.7, 1.3), 0.15),
     ]
+}
+
+/// A zone of floor with what it asks for.
+pub(crate) struct Floor {
+    pub(crate) name: String,
+    pub(crate) region: Region,
+    pub(crate) port: Port,
+    pub(crate) spacing_m: f64,
+    pub(crate) bend_radius_m: f64,
+    pub(crate) pattern: Pattern,
+    pub(crate) outside_walls: Vec<[Point; 2]>,
+}
+
+impl Floor {
+    /// A plan's floor less the strip along its walls, the port at its entry.
+    pub(crate) fn of(plan: &Plan, gap_m: f64) -> Floor {
+        let strip = (plan.clearance_m - plan.spacing_m / 2.0).max(0.0);
+        let mut pieces = plan.region.offset_inward(strip);
+        pieces.sort_by(|a, b| b.area_m2().total_cmp(&a.area_m2()));
+        let region = pieces.swap_remove(0);
+        Floor {
+            name: plan.name.to_string(),
+            port: port_near(&region, plan.entry, gap_m),
+            region,
+            spacing_m: plan.spacing_m,
+            bend_radius_m: 0.08,
+            pattern: Pattern::Auto,
+            outside_walls: Vec::new(),
+        }
+    }
+
+    pub(crate) fn zone(&self) -> Zone<'_> {
+        Zone {
+            floor: &self.region,
+            port: self.port,
+            spacing_m: self.spacing_m,
+            bend_radius_m: self.bend_radius_m,
+            pattern: self.pattern,
+            outside_walls: &self.outside_walls,
+        }
+    }
+}
+
+/// The port nearest to a place, a gap off the corners of its edge.
+pub(crate) fn port_near(region: &Region, place: Point, gap_m: f64) -> Port {
+    let mut best = (f64::INFINITY, place, Point::new(0.0, 1.0));
+    for (a, b) in region.edges() {
+        let length = a.distance(b);
+        if length < 2.2 * gap_m {
+            continue;
+        }
+        let along = (b - a).unit();
+        let at = a + along * (place - a).dot(along).clamp(gap_m, length - gap_m);
+        if at.distance(place) < best.0 {
+            best = (at.distance(place), at, along.left());
+        }
+    }
+    Port { at: best.1, inward: best.2, gap_m }
+}
+
+/// The plans as zones, and floors that leaders have been taken off.
+pub(crate) fn floors() -> Vec<Floor> {
+    let mut floors: Vec<Floor> = all().iter().map(|p| Floor::of(p, 0.06)).collect();
+    let ragged = [
+        (0.0, 0.0),
+        (2.6, 0.0),
+        (2.6, 0.12),
+        (3.1, 0.12),
+        (3.1, 0.24),
+        (4.4, 0.24),
+        (4.4, 3.2),
+        (4.2, 3.2),
+        (4.2, 4.0),
+        (0.0, 4.0),
+    ];
+    floors.push(Floor::of(&plan("ragged", &ragged, (2.3, 0.0), 0.15), 0.06));
+    let hall = [(0.0, 0.0), (4.8, 0.0), (4.8, 0.9), (0.0, 0.9)];
+    floors.push(Floor::of(&plan("hall", &hall, (0.4, 0.0), 0.15), 0.06));
+    let neck = [
+        (0.0, 0.0),
+        (2.4, 0.0),
+        (2.4, 1.1),
+        (3.2, 1.1),
+        (3.2, 0.0),
+        (5.8, 0.0),
+        (5.8, 3.0),
+        (3.2, 3.0),
+        (3.2, 1.6),
+        (2.4, 1.6),
+        (2.4, 3.0),
+        (0.0, 3.0),
+    ];
+    floors.push(Floor::of(&plan("neck", &neck, (0.8, 0.0), 0.15), 0.06));
+    let corner = [(0.0, 0.0), (3.4, 0.0), (3.4, 3.9), (0.0, 3.9)];
+    let mut at_corner = Floor::of(&plan("corner port", &corner, (0.0, 0.0), 0.15), 0.06);
+    at_corner.port = port_near(&at_corner.region, Point::new(0.0, 0.1), 0.06);
+    floors.push(at_corner);
+    let small = [(0.0, 0.0), (2.0, 0.0), (2.0, 1.5), (0.0, 1.5)];
+    let small = without(
+        plan("small bath", &small, (0.3, 0.0), 0.1),
+        &[
+            &[(1.3, 0.0), (2.0, 0.0), (2.0, 0.8), (1.3, 0.8)],
+            &[(0.1, 1.1), (0.5, 1.1), (0.5, 1.5), (0.1, 1.5)],
+        ],
+    );
+    floors.push(Floor::of(&small, 0.06));
+    for (name, spacing_m) in [("wide bends 152", 0.152), ("wide bends 229", 0.229)] {
+        let mut wide = Floor::of(&Plan { spacing_m, ..rectangle() }, 0.06);
+        wide.name = name.to_string();
+        wide.bend_radius_m = 0.127;
+        floors.push(wide);
+    }
+    floors
 }

@@ -1,0 +1,82 @@
+//! What speaks for and against an outline.
+
+use std::f64::consts::PI;
+
+use super::cover::Grid;
+use super::pinched;
+use super::search::Draft;
+use super::zone::{Outline, Zone};
+use crate::chain;
+use crate::path::{Bend, Path};
+
+/// Cost of a change of spacing by its own size.
+///
+/// High enough that a spacing asked for is kept within a few per cent where a
+/// room allows it: the heat of the floor hangs on it.
+pub(super) const CHANGE_COST: f64 = 0.10;
+
+/// Points are cold beyond this many spacings from the tube.
+const COLD: f64 = 0.75;
+
+/// Strands of a field keep this many spacings, before they make room for bulbs.
+const APART: f64 = 0.7;
+
+/// Cost of a turn that cannot have its radius, square metres of cold floor.
+const TIGHT_M2: f64 = 0.012;
+
+/// Cost of a reversal, whatever its radius, square metres of cold floor.
+const REVERSAL_M2: f64 = 0.004;
+
+/// Weighs the outlines of one zone.
+pub(super) struct Judge<'a> {
+    zone: &'a Zone<'a>,
+    grid: Grid,
+    area: f64,
+}
+
+impl<'a> Judge<'a> {
+    pub(super) fn of(zone: &'a Zone<'a>) -> Judge<'a> {
+        let grid = Grid::over(zone.floor, 0.45 * zone.spacing_m);
+        Judge { zone, grid, area: zone.floor.area_m2().max(1.0) }
+    }
+
+    /// The draft with its figures, or nothing if it meets itself.
+    pub(super) fn judged(&self, draft: Draft) -> Option<Outline> {
+        let s = self.zone.spacing_m;
+        let radius = self.zone.bend_radius_m;
+        let length_m = chain::length(&draft.corners);
+        let field = chain::slice(&draft.corners, draft.way, length_m - draft.way);
+        let gap = pinched::least_gap(&field, APART * s, 1.5 * s);
+        if gap <= 0.0 || !pinched::is_simple(&draft.corners) {
+            return None;
+        }
+        let distances = self.grid.distances(&draft.corners, 1.2 * s);
+        let excess = distances.mean(|d| (d - 0.6 * s).max(0.0)) / s;
+        let uncovered = distances.share_beyond(COLD * s);
+        let bends = Path::rounded(&draft.corners, radius).bends();
+        let tight = bends.iter().filter(|b| b.radius_m < radius - 1e-9).count();
+        let reversals = bends.iter().filter(|b| b.turn_rad.abs() > 0.8 * PI).count() as f64;
+        let effort: f64 = bends.iter().map(|b| self.bend_cost(b)).sum();
+        let cost = excess
+            + 0.5 * (uncovered - 0.003).max(0.0)
+            + CHANGE_COST * (draft.spacing / s - 1.0).abs()
+            + (effort + REVERSAL_M2 * reversals) / self.area
+            + 2.0 * (APART - gap / s).max(0.0);
+        Some(Outline {
+            corners: draft.corners,
+            spacing_m: draft.spacing,
+            pattern: draft.pattern,
+            why: draft.why,
+            cost,
+            uncovered,
+            length_m,
+            tight,
+        })
+    }
+
+    /// The share of the radius that a bend lacks, with what lacking it costs.
+    fn bend_cost(&self, bend: &Bend) -> f64 {
+        let radius = self.zone.bend_radius_m.max(1e-9);
+        TIGHT_M2 * ((radius - bend.radius_m) / radius - 0.1).max(0.0) * 2.0
+    }
+}

@@ -1,0 +1,95 @@
+//! Counterflow: a band along the rings of a zone.
+
+use super::body;
+use super::entry::Stub;
+use super::rings::{self, Ring};
+use super::search::Draft;
+use super::tree::Tree;
+use super::zone::Zone;
+use crate::chain;
+use crate::point::Point;
+use crate::region::Region;
+use crate::storey::Pattern;
+
+/// Least cold area for which a lobe is made, in square spacings.
+const LOBE_LEAST: [f64; 2] = [0.8, 3.0];
+
+/// Counterflow loops of a zone at one spacing, wound both ways round.
+pub(super) fn drafts(zone: &Zone<'_>, stub: &Stub, s: f64) -> Vec<Draft> {
+    let rings = rings::rings(zone.floor, s);
+    let outlines = outlines(zone.floor, &rings, stub, s);
+    let draft = |(corners, way)| Draft {
+        corners,
+        spacing: s,
+        pattern: Pattern::Counterflow,
+        why: "supply and return side by side warm the floor evenly",
+        way,
+    };
+    outlines.into_iter().map(draft).collect()
+}
+
+/// All loops that start at one place of the wall, each with the length of its way in.
+pub(super) fn outlines(
+    floor: &Region,
+    rings: &[Ring],
+    stub: &Stub,
+    s: f64,
+) -> Vec<(Vec<Point>, f64)> {
+    let mut outlines = Vec::new();
+    if rings.is_empty() {
+        outlines.extend(single_turn(floor, stub, s));
+    }
+    for mirrored in [false, true] {
+        outlines.extend(wound(floor, rings, stub, s, mirrored));
+    }
+    outlines
+}
+
+/// The loop that is a single turn along the walls.
+fn single_turn(floor: &Region, stub: &Stub, s: f64) -> Option<(Vec<Point>, f64)> {
+    let band = body::single_turn(floor, s);
+    let target = band.iter().min_by(|a, b| {
+        a.boundary_distance_m(stub.foot).total_cmp(&b.boundary_distance_m(stub.foot))
+    })?;
+    let line = stub.centreline(floor, &chain::opened(target.outer()), s)?;
+    let way = chain::length(&line);
+    body::outline(&band, floor, stub, &line, s).map(|c| (chain::thinned(&c, 0.003), way))
+}
+
+/// Loops along the rings, wound one way round.
+fn wound(
+    floor: &Region,
+    rings: &[Ring],
+    stub: &Stub,
+    s: f64,
+    mirrored: bool,
+) -> Vec<(Vec<Point>, f64)> {
+    let turned: Vec<Ring> = rings
+        .iter()
+        .map(|r| {
+            let mut closed = r.closed.clone();
+            if mirrored {
+                closed.reverse();
+            }
+            Ring { level: r.level, closed }
+        })
+        .collect();
+    let first = (0..turned.len()).min_by(|&i, &j| {
+        let key = |k: usize| chain::distance_to(&turned[k].closed, stub.foot);
+        turned[i].level.cmp(&turned[j].level).then(key(i).total_cmp(&key(j)))
+    });
+    let Some(first) = first else { return Vec::new() };
+    let Some(line) = stub.centreline(floor, &turned[first].closed, s) else { return Vec::new() };
+    let Some(tree) = Tree::grown(&turned, first, &line, stub.gap, floor, s) else {
+        return Vec::new();
+    };
+    let chains = tree.chains();
+    let way = chain::length(&line);
+    let mut outlines: Vec<(Vec<Point>, f64)> = Vec::new();
+    for whole in body::with_lobes(&chains, floor, s, &LOBE_LEAST) {
+        let outline = body::outline(&whole, floor, stub, &line, s);
+        outlines.extend(outline.map(|c| (chain::thinned(&c, 0.003), way)));
+    }
+    outlines.dedup();
+    outlines
+}

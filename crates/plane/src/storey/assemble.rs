@@ -1,0 +1,123 @@
+//! From drafts and laid loops to the layout that is handed out.
+
+use super::draft::{Draft, Ground};
+use super::layout::{Loop, Passed};
+use super::leaders;
+use super::own::Laid;
+use crate::clip;
+use crate::path::Path;
+use crate::point::Point;
+use crate::region::Region;
+
+/// Step at which tube is told room from room, metres.
+const STEP_M: f64 = 0.02;
+
+impl Ground<'_> {
+    /// Rooms from the manifold's to a room, and the doors between them.
+    pub(super) fn chain(&self, room: usize) -> (Vec<usize>, Vec<usize>) {
+        let (mut rooms, mut doors) = (vec![room], Vec::new());
+        let mut here = room;
+        while let Some((before, door)) =
+            self.ways.get(here).copied().flatten().and_then(|w| w.before)
+        {
+            rooms.push(before);
+            doors.push(door);
+            here = before;
+            if rooms.len() > self.ways.len() {
+                break;
+            }
+        }
+        rooms.reverse();
+        doors.reverse();
+        (rooms, doors)
+    }
+
+    /// The loop of one zone as the layout tells it.
+    pub(super) fn told(&self, manifold: usize, draft: &Draft, zone: usize, laid: Laid) -> Loop {
+        let room = draft.net.zones[zone].room;
+        let (rooms, doors) = self.chain(room);
+        let lengths_m = self.lengths_by_room(&laid.path, &rooms);
+        let half_m = draft.gauge.half_m;
+        let passed = rooms[..rooms.len() - 1]
+            .iter()
+            .map(|passed| {
+                let length_m = lengths_m.iter().find(|(r, _)| r == passed).map_or(0.0, |l| l.1);
+                Passed { room: *passed, length_m, area_m2: length_m * half_m }
+            })
+            .collect();
+        let given = &self.plan.rooms[room];
+        Loop {
+            room,
+            number: 0,
+            manifold,
+            port: 0,
+            supply_leader_m: laid.leaders_m[0],
+            return_leader_m: laid.leaders_m[1],
+            lengths_m,
+            doors,
+            passed,
+            region: self.region(draft, zone),
+            covered_fraction: (1.0 - laid.uncovered).clamp(0.0, 1.0),
+            spacing_laid_m: laid.spacing_m,
+            pattern: laid.pattern,
+            why: if laid.why.is_empty() {
+                format!("{:?}", given.pattern)
+            } else {
+                laid.why.to_owned()
+            },
+            path: laid.path,
+        }
+    }
+
+    /// A loop's field and the strip of its leader in its own room.
+    fn region(&self, draft: &Draft, zone: usize) -> Region {
+        let own = &draft.net.zones[zone];
+        let field = draft.floors[zone].iter().cloned().collect::<Vec<_>>();
+        let strip = leaders::strip(&draft.leaders[zone], draft.gauge.half_m);
+        let room = std::slice::from_ref(&self.plan.rooms[own.room].floor);
+        let both = clip::union(&field, &clip::intersection(&strip, room));
+        super::free::largest(both).unwrap_or_else(|| own.floor.clone())
+    }
+
+    /// Tube in every room of a chain; a passage counts to the room behind it.
+    fn lengths_by_room(&self, path: &Path, rooms: &[usize]) -> Vec<(usize, f64)> {
+        let floors: Vec<&Region> = rooms.iter().map(|r| &self.plan.rooms[*r].floor).collect();
+        let mut lengths = vec![0.0; rooms.len()];
+        let all = path.length_m();
+        let count = (all / STEP_M).ceil().clamp(1.0, 1e6) as usize;
+        let step = all / count as f64;
+        let mut here = 0;
+        let mut going_out = true;
+        for p in midpoints(path, step, count) {
+            let found = (0..rooms.len()).rev().find(|i| floors[*i].encloses(p));
+            let at = match found {
+                Some(i) => {
+                    here = i;
+                    going_out &= i + 1 < rooms.len();
+                    i
+                }
+                // The first metres lead on, the last ones back.
+                None if going_out => (here + 1).min(rooms.len() - 1),
+                None => here,
+            };
+            lengths[at] += step;
+        }
+        rooms.iter().copied().zip(lengths).collect()
+    }
+}
+
+/// Middles of equal steps along a path.
+fn midpoints(path: &Path, step: f64, count: usize) -> Vec<Point> {
+    let mut points = Vec::with_capacity(count);
+    let mut gone = 0.0;
+    let mut next = step / 2.0;
+    for segment in &path.segments {
+        let length = segment.length_m();
+        while next <= gone + length && points.len() < count {
+            points.push(segment.point_at(next - gone));
+            next += step;
+        }
+        gone += length;
+    }
+    points
+}

@@ -1,0 +1,236 @@
+//! A storey as far as topology, leaders and areas go: everything but the loops themselves.
+
+use super::free::Free;
+use super::leaders;
+use super::net::{self, Entry, Net, Portal, Zone};
+use super::order::Order;
+use super::peel::{self, Blocked, Gauge};
+use super::plan::Plan;
+use super::ring::Ring;
+use super::shares::Cut;
+use super::ways::Way;
+use crate::clip;
+use crate::path::Path;
+use crate::point::Point;
+use crate::region::Region;
+
+/// How one room is to be shared.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Sharing {
+    pub(super) cut: Cut,
+    /// Sizes of the shares; none for a room without a loop.
+    pub(super) weights: Vec<f64>,
+    /// How many openings of its first zone are reached counter-clockwise, if held.
+    pub(super) turn: Option<usize>,
+}
+
+/// What a storey is laid from: the plan and what follows from it alone.
+pub(super) struct Ground<'a> {
+    pub(super) plan: &'a Plan,
+    pub(super) free: Vec<Option<Free>>,
+    pub(super) ways: Vec<Option<Way>>,
+}
+
+/// The loops of one manifold before their own floors are filled.
+#[derive(Clone, Debug)]
+pub(super) struct Draft {
+    pub(super) net: Net,
+    pub(super) order: Order,
+    pub(super) gauge: Gauge,
+    /// Centrelines of leaders from the wall behind the manifold on, by zone.
+    pub(super) leaders: Vec<Path>,
+    /// What is left for each zone's own loop, by zone.
+    pub(super) floors: Vec<Option<Region>>,
+    /// Strips that pass a zone, by zone.
+    pub(super) passing: Vec<Vec<usize>>,
+}
+
+/// Why there is no draft.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Fault {
+    /// Leaders are blocked.
+    Blocked(Blocked),
+    /// A room's shares do not hang together or cannot be reached.
+    Shares { room: usize },
+    /// A door does not lie at the rooms it names.
+    Door { door: usize },
+}
+
+impl Ground<'_> {
+    /// Ends of a manifold's stretch on the free floor, counter-clockwise, and the way in.
+    pub(super) fn manifold_entry(&self, manifold: usize) -> Option<([Point; 2], Point)> {
+        let given = self.plan.manifolds.get(manifold)?;
+        let floor = &self.free.get(given.room)?.as_ref()?.floor;
+        let wall = &self.plan.rooms.get(given.room)?.floor;
+        let ports = Ring::of(wall).in_order(given.ports);
+        let inward = (ports[1] - ports[0]).unit().left();
+        // From a little outside, in case the ports stand in the wall or on its face.
+        let onto = |p: Point| super::ring::hit(floor, p - inward * 0.2, inward);
+        Some(([onto(ports[0])?, onto(ports[1])?], inward))
+    }
+
+    /// Ends of a door on the free floor of one of its rooms, and the direction out through it.
+    pub(super) fn door_ends(&self, door: usize, room: usize) -> Option<([Point; 2], Point)> {
+        let given = self.plan.doors.get(door)?;
+        let other = if given.rooms[0] == room { given.rooms[1] } else { given.rooms[0] };
+        let here = &self.free.get(room)?.as_ref()?.floor;
+        let there = &self.free.get(other)?.as_ref()?.floor;
+        let foot = |floor: &Region| Ring::of(floor).point_at(Ring::of(floor).position_m(given.at));
+        let (from, to) = (foot(here), foot(there));
+        let outward = square_to_wall(here, from, (to - from).unit());
+        Some((net::door_ends(here, given.at, given.width_m, outward)?, outward))
+    }
+
+    /// The zones of everything that hangs on a manifold.
+    pub(super) fn net(&self, manifold: usize, sharings: &[Sharing]) -> Result<Net, Fault> {
+        let root = self.plan.manifolds[manifold].room;
+        let (ends, _) = self.manifold_entry(manifold).ok_or(Fault::Shares { room: root })?;
+        let mut zones = Vec::new();
+        let entry = self.add_room(root, ends, sharings, &mut zones)?;
+        Ok(Net { zones, entry })
+    }
+
+    /// Adds a room's zones and all behind it.
+    fn add_room(
+        &self,
+        room: usize,
+        ends: [Point; 2],
+        sharings: &[Sharing],
+        zones: &mut Vec<Zone>,
+    ) -> Result<Entry, Fault> {
+        let fault = Fault::Shares { room };
+        let floor = &self.free[room].as_ref().ok_or(fault)?.floor;
+        let sharing = &sharings[room];
+        let own = !sharing.weights.is_empty();
+        let shares = if own {
+            sharing.cut.shares(floor, &sharing.weights)
+        } else {
+            Some(vec![floor.clone()])
+        };
+        let shares = shares.ok_or(fault)?;
+        let first = zones.len();
+        let entry = Entry::into(&shares, first, ends);
+        zones.extend(net::joined_shares(&shares, first, room, own, &entry).ok_or(fault)?);
+        for (beyond, way) in self.ways.iter().enumerate() {
+            let Some((before, door)) = way.and_then(|w| w.before) else { continue };
+            if before != room || self.free[beyond].is_none() {
+                continue;
+            }
+            let fault = Fault::Door { door };
+            let (_, outward) = self.door_ends(door, room).ok_or(fault)?;
+            let given = &self.plan.doors[door];
+            let floor_beyond = &self.free[beyond].as_ref().ok_or(fault)?.floor;
+            let ends_beyond =
+                net::door_ends(floor_beyond, given.at, given.width_m, -outward).ok_or(fault)?;
+            let zone = (first..first + shares.len())
+                .min_by(|a, b| {
+                    let away = |z: &usize| zones[*z].floor.boundary_distance_m(given.at);
+                    away(a).total_cmp(&away(b))
+                })
+                .ok_or(fault)?;
+            let ends = net::door_ends(&zones[zone].floor, given.at, given.width_m, outward);
+            let ends = ends.ok_or(Fault::Shares { room })?;
+            let behind = self.add_room(beyond, ends_beyond, sharings, zones)?;
+            let portal = Portal { ends, door: Some(door), through: outward, behind };
+            zones[zone].portals.push(portal);
+        }
+        Ok(entry)
+    }
+
+    /// Leaders and own floors for given shares, at one gauge.
+    pub(super) fn draft(
+        &self,
+        manifold: usize,
+        net: &Net,
+        sharings: &[Sharing],
+        gauge: Gauge,
+    ) -> Result<Draft, Fault> {
+        let mut turns = vec![None; net.zones.len()];
+        if let Some((first, _)) = net.entry.parts.first() {
+            turns[*first] = sharings[net.zones[*first].room].turn;
+        }
+        let order = Order::of(net, &turns);
+        let walls: Vec<Vec<Region>> = self
+            .free
+            .iter()
+            .map(|free| free.iter().flat_map(|f| f.floor.offset_inward(gauge.inset_m)).collect())
+            .collect();
+        let peeled = peel::peeled(net, &order, &walls, gauge).map_err(Fault::Blocked)?;
+        let mut corners = peeled.leaders;
+        self.start_at_wall(manifold, &mut corners);
+        straight_starts(&mut corners);
+        let radius = |zone: &Zone| self.plan.rooms[zone.room].tube.bend_radius_m;
+        let radii: Vec<f64> = net.zones.iter().map(radius).collect();
+        let leaders = leaders::bent(&corners, gauge.half_m, &radii);
+        let strips: Vec<Vec<Region>> =
+            leaders.iter().map(|l| leaders::strip(l, gauge.half_m * 0.999)).collect();
+        let floors = (0..net.zones.len())
+            .map(|zone| {
+                let taken: Vec<Region> =
+                    peeled.passing[zone].iter().flat_map(|l| strips[*l].clone()).collect();
+                own_floor(&net.zones[zone], &taken, leaders[zone].end()?, self.plan)
+            })
+            .collect();
+        Ok(Draft { net: net.clone(), order, gauge, leaders, floors, passing: peeled.passing })
+    }
+
+    /// Leads every leader from the wall behind the manifold to the free floor.
+    fn start_at_wall(&self, manifold: usize, corners: &mut [Vec<Point>]) {
+        let Some((ends, inward)) = self.manifold_entry(manifold) else { return };
+        let ports = self.plan.manifolds[manifold].ports;
+        let depth = (ends[0] - ports[0]).dot(inward).min((ends[1] - ports[0]).dot(inward));
+        for leader in corners.iter_mut() {
+            if let Some(first) = leader.first().copied() {
+                if depth > 1e-6 {
+                    leader.insert(0, first - inward * depth);
+                }
+                *leader = crate::chain::thinned(leader, 1e-4);
+            }
+        }
+    }
+}
+
+/// Short sideways steps right behind the manifold, which its ports can do without, metres.
+const LONGEST_STEP_M: f64 = 0.12;
+
+/// Moves the starts of leaders sideways where that makes their first piece straight.
+fn straight_starts(leaders: &mut [Vec<Point>]) {
+    for leader in leaders {
+        let [start, one, two, three, ..] = leader.as_slice() else { continue };
+        let (first, step, then) = (*one - *start, *two - *one, *three - *two);
+        let straight = first.unit().dot(then.unit()) > 0.999 && step.norm() < LONGEST_STEP_M;
+        if straight && step.unit().dot(first.unit()).abs() < 0.05 {
+            let moved = *start + step;
+            leader.splice(0..3, [moved]);
+        }
+    }
+}
+
+/// A direction turned square to the wall at a place, if it is nearly so.
+fn square_to_wall(floor: &Region, at: Point, direction: Point) -> Point {
+    let mut best = (f64::INFINITY, direction);
+    for (a, b) in crate::chain::ring_edges(floor.outer()) {
+        let away = crate::point::segment_distance(a, b, at);
+        if away < best.0 - 1e-6 {
+            best = (away, -(b - a).unit().left());
+        }
+    }
+    if best.1.dot(direction) > 0.9 || direction.norm() < 0.5 { best.1 } else { direction }
+}
+
+/// What is left of a zone for its own loop, beside all strips that pass.
+fn own_floor(zone: &Zone, taken: &[Region], port: Point, plan: &Plan) -> Option<Region> {
+    if !zone.own {
+        return None;
+    }
+    let spacing = plan.rooms[zone.room].spacing_m;
+    let whole = std::slice::from_ref(&zone.floor);
+    let mut rest = whole.to_vec();
+    for strip in taken {
+        rest = clip::difference(&rest, std::slice::from_ref(strip));
+    }
+    // Slivers beside bends of leaders are no floor for a loop.
+    let rest = if taken.is_empty() { rest } else { clip::opening(&rest, 0.3 * spacing) };
+    let reached = rest.into_iter().filter(|piece| piece.boundary_distance_m(port) < 0.02);
+    super::free::largest(reached.collect())
+}

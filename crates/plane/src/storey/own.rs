@@ -1,0 +1,105 @@
+//! The loop of one zone: its leader, its field, and the leader back.
+
+use super::curve;
+use super::plan::Pattern;
+use crate::fill::{self, Effort, NoFill, Outline, Port};
+use crate::path::{Path, Segment};
+use crate::point::Point;
+use crate::region::Region;
+
+/// What the loop of one zone depends on, and nothing else.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Order {
+    /// The floor of its field.
+    pub(super) floor: Region,
+    /// The strip of its leader.
+    pub(super) strip: Vec<Region>,
+    /// Centreline of its leader, from the manifold to the edge of its floor.
+    pub(super) leader: Path,
+    /// Distance between the two tubes of the leader, metres.
+    pub(super) gap_m: f64,
+    pub(super) spacing_m: f64,
+    pub(super) bend_radius_m: f64,
+    pub(super) pattern: Pattern,
+    pub(super) outside_walls: Vec<[Point; 2]>,
+}
+
+/// The loop of one zone.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Laid {
+    pub(super) path: Path,
+    /// Length of the leader there, and of the leader back, metres.
+    pub(super) leaders_m: [f64; 2],
+    pub(super) spacing_m: f64,
+    pub(super) pattern: Pattern,
+    pub(super) why: &'static str,
+    /// Share of the floor that is far from any tube, 0 to 1.
+    pub(super) uncovered: f64,
+    /// Bends tighter than the radius.
+    pub(super) tight: usize,
+}
+
+impl Order {
+    /// Lays the loop: the outline that keeps the bends and covers best.
+    pub(super) fn laid(&self, effort: Effort) -> Result<Laid, NoFill> {
+        let (at, inward) = self.port().ok_or(NoFill::EntryElsewhere)?;
+        let zone = fill::Zone {
+            floor: &self.floor,
+            port: Port { at, inward, gap_m: self.gap_m },
+            spacing_m: self.spacing_m,
+            bend_radius_m: self.bend_radius_m,
+            pattern: self.pattern,
+            outside_walls: &self.outside_walls,
+        };
+        let mut best: Option<Laid> = None;
+        for outline in fill::outlines(&zone, effort)? {
+            let laid = self.tube(&outline);
+            let good = laid.tight == 0;
+            if best.as_ref().is_none_or(|b| laid.tight < b.tight) {
+                best = Some(laid);
+            }
+            if good || effort == Effort::Quick {
+                break;
+            }
+        }
+        best.ok_or(NoFill::NoLayout)
+    }
+
+    /// Where the leader comes onto the floor, and in which direction.
+    fn port(&self) -> Option<(Point, Point)> {
+        let last = self.leader.segments.last()?;
+        Some((self.floor.nearest_boundary(last.to()), last.direction_to()))
+    }
+
+    /// Leader, field and leader back as one tube.
+    fn tube(&self, outline: &Outline) -> Laid {
+        // Coming in, the supply lies on the right.
+        let half = self.gap_m / 2.0;
+        let mut out = curve::beside(&self.leader, -half);
+        let mut back = curve::beside(&self.leader, half).reversed();
+        let leaders_m = [out.length_m(), back.length_m()];
+        let mut corners = outline.corners.clone();
+        // The last straight pieces of the leader belong to the first corners of the field.
+        if let Some(Segment::Line { from, .. }) = out.segments.last().copied() {
+            out.segments.pop();
+            corners.splice(0..1, [from]);
+        }
+        if let Some(Segment::Line { to, .. }) = back.segments.first().copied() {
+            back.segments.remove(0);
+            corners.pop();
+            corners.push(to);
+        }
+        let field = Path::rounded(&corners, self.bend_radius_m);
+        let path = curve::joined([out, field, back]);
+        let tight = path.bends().iter().filter(|b| b.radius_m < self.bend_radius_m - 1e-4).count();
+        Laid {
+            path,
+            leaders_m,
+            spacing_m: outline.spacing_m,
+            pattern: outline.pattern,
+            why: outline.why,
+            uncovered: outline.uncovered,
+            tight,
+        }
+    }
+}

@@ -1,0 +1,386 @@
+//! Leaders peeled off along the walls, one inside the other.
+//!
+//! A leader is a double strand in a strip of its own. In every zone it follows the edge of
+//! the floor that is still free, at half its strip's width; the strip is then taken off, so
+//! that the next leader follows it and no two strips ever overlap.
+
+use super::net::{Entry, Net, Portal};
+use super::order::{Opening, Order};
+use super::ring::{self, Ring};
+use crate::chain;
+use crate::clip::{self, Cap};
+use crate::point::Point;
+use crate::region::Region;
+
+/// How leaders are to be laid.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Gauge {
+    /// Half the width of a strip; also the distance between its two tubes, metres.
+    pub(super) half_m: f64,
+    /// Distance of the first strip from the edge of the floor, metres.
+    pub(super) inset_m: f64,
+}
+
+/// Why leaders found no way.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Blocked {
+    /// The strips do not fit side by side through an opening.
+    Opening { door: Option<usize>, loops: usize, width_m: f64 },
+    /// A narrow place in a zone.
+    Narrow { zone: usize },
+}
+
+/// Leaders of all loops, as corners of their centrelines.
+#[derive(Clone, Debug)]
+pub(super) struct Peeled {
+    /// By zone; empty for zones without a loop.
+    pub(super) leaders: Vec<Vec<Point>>,
+    /// By zone: the strips that pass through it belong to these loops.
+    pub(super) passing: Vec<Vec<usize>>,
+}
+
+/// How much of a strip's half-width counts, so that a fit without play still fits.
+const TRIM: f64 = 0.999;
+
+/// Pieces of free floor smaller than this are left over, square metres.
+const CRUMB_M2: f64 = 1e-3;
+
+/// Steps in an edge below this are play between strips, metres.
+const STEP_M: f64 = 2e-3;
+
+/// How far back to the wall leaders slant, over how far they come back.
+const SLANT: f64 = 2.0;
+
+/// Leaders for a whole net.
+pub(super) fn peeled(
+    net: &Net,
+    order: &Order,
+    walls: &Walls,
+    gauge: Gauge,
+) -> Result<Peeled, Blocked> {
+    let zones = net.zones.len();
+    let mut work = Work {
+        net,
+        order,
+        walls,
+        gauge,
+        peeled: Peeled { leaders: vec![Vec::new(); zones], passing: vec![Vec::new(); zones] },
+    };
+    let counts = work.counts(&net.entry, &order.loops);
+    let slots = work.ports(&counts).ok_or_else(|| Blocked::Opening {
+        door: None,
+        loops: order.loops.len(),
+        width_m: width_m(&net.entry),
+    })?;
+    for (number, at) in order.loops.iter().zip(slots) {
+        work.peeled.leaders[*number].push(at);
+    }
+    work.enter(&net.entry, &order.loops)?;
+    Ok(work.peeled)
+}
+
+/// Free floor of every room where leaders may lie, by room.
+pub(super) type Walls = [Vec<Region>];
+
+/// Whole width of an opening.
+fn width_m(entry: &Entry) -> f64 {
+    entry.parts.iter().map(|(_, [a, b])| a.distance(*b)).sum()
+}
+
+/// Places of leaders in an opening, counter-clockwise-most first.
+///
+/// Leaders of one part stand side by side within it, all together as near the middle as the
+/// parts allow. `beyond_m` may stick out at the ends of the whole opening.
+fn slots(entry: &Entry, counts: &[usize], half: f64, beyond_m: f64) -> Option<Vec<Point>> {
+    let (first, last) = (entry.parts.first()?.1, entry.parts.last()?.1);
+    let origin = first[1];
+    let along = (last[0] - origin).unit();
+    let width = origin.distance(last[0]);
+    let all: usize = counts.iter().sum();
+    let mut at = (width - 2.0 * half * all as f64) / 2.0;
+    let mut free_from = -beyond_m - 1e-9;
+    let mut places = Vec::with_capacity(all);
+    for (number, ((_, part), count)) in entry.parts.iter().zip(counts).enumerate() {
+        if *count == 0 {
+            continue;
+        }
+        let block = 2.0 * half * *count as f64;
+        let low = (part[1] - origin).dot(along) - if number == 0 { beyond_m } else { 0.0 };
+        let is_last = number + 1 == entry.parts.len();
+        let high = (part[0] - origin).dot(along) + if is_last { beyond_m } else { 0.0 };
+        let low = low.max(free_from);
+        if low + block > high + 1e-6 {
+            return None;
+        }
+        let start = at.clamp(low, (high - block).max(low));
+        places.extend((0..*count).map(|i| origin + along * (start + half * (2 * i + 1) as f64)));
+        free_from = start + block;
+        at = free_from;
+    }
+    Some(places)
+}
+
+/// Place of a loop at the manifold, counted from its ends.
+enum FromEnd {
+    First(usize),
+    Middle,
+    Last(usize),
+}
+
+fn order_from_ends(number: usize, first: usize, last: usize, all: usize) -> FromEnd {
+    if number < first {
+        FromEnd::First(number)
+    } else if number + last >= all {
+        FromEnd::Last(all - 1 - number)
+    } else {
+        FromEnd::Middle
+    }
+}
+
+struct Work<'a> {
+    net: &'a Net,
+    order: &'a Order,
+    walls: &'a Walls,
+    gauge: Gauge,
+    peeled: Peeled,
+}
+
+impl Work<'_> {
+    /// Places of the loops at the manifold: those that leave either way stand at its ends.
+    fn ports(&self, counts: &[usize]) -> Option<Vec<Point>> {
+        let half = self.gauge.half_m;
+        let mut places = slots(&self.net.entry, counts, half, half / 2.0)?;
+        let [(zone, [p, q])] = self.net.entry.parts.as_slice() else { return Some(places) };
+        let along = (*p - *q).unit();
+        let count = |ahead: bool| -> usize {
+            let side = self.order.openings[*zone].iter().filter(|o| o.ahead == ahead);
+            side.map(|o| o.loops.len()).sum()
+        };
+        let (first, last) = (count(true), count(false));
+        let end = half / 2.0;
+        for (i, place) in places.iter_mut().enumerate() {
+            let number = order_from_ends(i, first, last, counts[0]);
+            *place = match number {
+                FromEnd::First(k) => *q + along * (end + half * (2 * k) as f64),
+                FromEnd::Last(k) => *p - along * (end + half * (2 * k) as f64),
+                FromEnd::Middle => {
+                    let low = end + half * (2 * first) as f64;
+                    let high = p.distance(*q) - end - half * (2 * last) as f64;
+                    *q + along * ((low + high) / 2.0)
+                }
+            };
+        }
+        Some(places)
+    }
+
+    /// How many of the loops go to each part of an opening.
+    fn counts(&self, entry: &Entry, loops: &[usize]) -> Vec<usize> {
+        let mut counts: Vec<usize> =
+            entry.parts.iter().map(|(zone, _)| self.loops_from(*zone)).collect();
+        // A lone part takes what comes, whatever its zone says.
+        if let [only] = counts.as_mut_slice() {
+            *only = loops.len();
+        }
+        counts
+    }
+
+    fn loops_from(&self, zone: usize) -> usize {
+        let passing: usize = self.order.openings[zone].iter().map(|o| o.loops.len()).sum();
+        passing + usize::from(self.net.zones[zone].own)
+    }
+
+    /// Lays leaders on from an entry where each of them now stands.
+    fn enter(&mut self, entry: &Entry, loops: &[usize]) -> Result<(), Blocked> {
+        let counts = self.counts(entry, loops);
+        let mut rest = loops;
+        for ((zone, _), count) in entry.parts.iter().zip(counts) {
+            let (here, beyond) = rest.split_at(count.min(rest.len()));
+            self.cross(*zone, here)?;
+            rest = beyond;
+        }
+        Ok(())
+    }
+
+    /// Lays the leaders that pass a zone, then those behind it.
+    fn cross(&mut self, zone: usize, loops: &[usize]) -> Result<(), Blocked> {
+        let here = &self.net.zones[zone];
+        let openings = &self.order.openings[zone];
+        if openings.iter().all(|o| o.loops.is_empty()) {
+            return Ok(());
+        }
+        self.peeled.passing[zone].extend(loops.iter().filter(|l| **l != zone));
+        let room = self.walls.get(here.room).map(Vec::as_slice).unwrap_or_default();
+        let mut free = clip::intersection(std::slice::from_ref(&here.floor), room);
+        let ahead: Vec<&Opening> = openings.iter().filter(|o| o.ahead).collect();
+        let behind: Vec<&Opening> = openings.iter().rev().filter(|o| !o.ahead).collect();
+        for group in [ahead, behind] {
+            for (rank, opening) in group.iter().enumerate() {
+                let next = group.get(rank + 1).map(|o| &here.portals[o.portal]);
+                self.pass(zone, opening, next, &mut free)?;
+            }
+        }
+        for opening in openings {
+            self.enter(&here.portals[opening.portal].behind, &opening.loops)?;
+        }
+        Ok(())
+    }
+
+    /// Lays the leaders through one opening and takes their strips off the free floor.
+    fn pass(
+        &mut self,
+        zone: usize,
+        opening: &Opening,
+        next: Option<&Portal>,
+        free: &mut Vec<Region>,
+    ) -> Result<(), Blocked> {
+        let portal = &self.net.zones[zone].portals[opening.portal];
+        let targets = self.targets(zone, portal, opening)?;
+        let mut lay: Vec<(usize, Point)> = opening.loops.iter().copied().zip(targets).collect();
+        if !opening.ahead {
+            lay.reverse();
+        }
+        let mut last = Vec::new();
+        for (number, target) in &lay {
+            let from = *self.peeled.leaders[*number].last().ok_or(Blocked::Narrow { zone })?;
+            let way = way(free, from, *target, self.gauge, opening.ahead)
+                .ok_or(Blocked::Narrow { zone })?;
+            let strip =
+                clip::thick(std::slice::from_ref(&way), self.gauge.half_m * TRIM, Cap::Flat);
+            *free = clip::difference(free, &strip);
+            free.retain(|piece| piece.area_m2() > CRUMB_M2);
+            let leader = &mut self.peeled.leaders[*number];
+            way.iter().for_each(|p| chain::push_new(leader, *p));
+            last = way;
+        }
+        if let Some(next) = next.filter(|_| portal.door.is_some()) {
+            let slant = slant(&last, lay.len() as f64 * 2.0 * self.gauge.half_m, self.gauge, next);
+            if let Some(slant) = slant {
+                *free = smoothed(clip::difference(free, &[slant]));
+            }
+        }
+        self.go_through(zone, portal, opening)
+    }
+
+    /// Places of leaders in an opening, in the zone that they leave.
+    fn targets(
+        &self,
+        zone: usize,
+        portal: &Portal,
+        opening: &Opening,
+    ) -> Result<Vec<Point>, Blocked> {
+        let half = self.gauge.half_m;
+        let count = opening.loops.len();
+        let [a, b] = portal.ends;
+        let along = (b - a).unit();
+        let width = a.distance(b);
+        let blocked = Blocked::Opening { door: portal.door, loops: count, width_m: width };
+        if portal.door.is_none() {
+            let place = |i: usize| {
+                let from_end = self.gauge.inset_m + half * (2 * i + 1) as f64;
+                if opening.ahead { a + along * from_end } else { b - along * from_end }
+            };
+            let fits = self.gauge.inset_m + 2.0 * half * count as f64 <= width + 1e-6;
+            let places: Vec<Point> = if opening.ahead {
+                (0..count).map(place).collect()
+            } else {
+                (0..count).rev().map(place).collect()
+            };
+            return if fits { Ok(places) } else { Err(blocked) };
+        }
+        // Set out in the room behind, whose cuts may want leaders on this or that side.
+        let counts = self.counts(&portal.behind, &opening.loops);
+        let places = slots(&portal.behind, &counts, half, 0.0).ok_or(blocked)?;
+        let floor = &self.net.zones[zone].floor;
+        places.into_iter().map(|p| ring::hit(floor, p, -portal.through).ok_or(blocked)).collect()
+    }
+
+    /// Carries the leaders through the wall, or over the cut.
+    fn go_through(
+        &mut self,
+        zone: usize,
+        portal: &Portal,
+        opening: &Opening,
+    ) -> Result<(), Blocked> {
+        for number in &opening.loops {
+            let here = *self.peeled.leaders[*number].last().ok_or(Blocked::Narrow { zone })?;
+            if portal.door.is_none() {
+                continue;
+            }
+            let step_back = here - portal.through * 1e-3;
+            let beyond = portal.behind.parts.iter().find_map(|(behind, _)| {
+                let floor = &self.net.zones[*behind].floor;
+                let face = ring::hit(floor, step_back, portal.through)?;
+                Ring::of(floor).distance_m(face).le(&1e-3).then_some(face)
+            });
+            let beyond = beyond.ok_or(Blocked::Narrow { zone })?;
+            chain::push_new(&mut self.peeled.leaders[*number], beyond);
+        }
+        Ok(())
+    }
+}
+
+/// The way along the edge of the free floor from one place of it to another.
+fn way(free: &[Region], from: Point, to: Point, gauge: Gauge, ahead: bool) -> Option<Vec<Point>> {
+    let half = gauge.half_m;
+    let rings = clip::erode(free, half * TRIM);
+    let away = |ring: &Ring| (ring.distance_m(from) - half).max(ring.distance_m(to) - half);
+    let ring = rings.iter().map(Ring::of).min_by(|a, b| away(a).total_cmp(&away(b)))?;
+    let slack = gauge.inset_m + 0.02;
+    if ring.distance_m(from) > 1.5 * half + slack || ring.distance_m(to) > 1.6 * half + slack {
+        return None;
+    }
+    let (a, b) = (ring.position_m(from), ring.position_m(to));
+    let gone = if ahead { ring.ahead_m(a, b) } else { ring.ahead_m(b, a) };
+    let mut points = vec![from];
+    // A place just behind is reached at once, not the long way round.
+    if gone < ring.length_m - 2.0 * half {
+        let mut stretch = if ahead { ring.stretch(a, b) } else { ring.stretch(b, a) };
+        if !ahead {
+            stretch.reverse();
+        }
+        stretch.into_iter().for_each(|p| chain::push_new(&mut points, p));
+    } else {
+        chain::push_new(&mut points, ring.point_at(a));
+    }
+    chain::push_new(&mut points, to);
+    Some(chain::thinned(&points, 1e-3))
+}
+
+/// Pieces of floor without the steps that play between strips leaves.
+fn smoothed(pieces: Vec<Region>) -> Vec<Region> {
+    let smooth = |ring: &[Point]| chain::thinned_ring(ring, STEP_M);
+    pieces
+        .into_iter()
+        .map(|p| Region::trusted(smooth(p.outer()), p.holes().iter().map(|h| smooth(h)).collect()))
+        .collect()
+}
+
+/// The wedge behind served leaders along which the next ones come back to the wall.
+fn slant(way: &[Point], depth_m: f64, gauge: Gauge, next: &Portal) -> Option<Region> {
+    let [.., before, corner, foot] = way else { return None };
+    let along = (*corner - *before).unit();
+    let inward = (*corner - *foot).unit();
+    if along.dot(inward).abs() > 0.3 {
+        return None;
+    }
+    let middle = next.ends[0].lerp(next.ends[1], 0.5);
+    let to_next = (next.ends[0] - *foot).dot(along).min((next.ends[1] - *foot).dot(along));
+    // Only a next opening in the same wall limits the slant.
+    let same_wall = (middle - *foot).dot(inward).abs() < 0.3 && to_next > 0.0;
+    let mut length = SLANT * depth_m;
+    if same_wall {
+        length = length.min(to_next - gauge.half_m);
+    }
+    if length < depth_m {
+        return None;
+    }
+    let start = *foot + along * (gauge.half_m * TRIM);
+    let below = -inward * (gauge.inset_m + 0.05);
+    let ring = vec![
+        start + below - along * 1e-4,
+        start + along * length + below,
+        start + along * length + inward * gauge.inset_m,
+        start + inward * (gauge.inset_m + depth_m) - along * 1e-4,
+    ];
+    Region::simple(ring).ok()
+}

@@ -1,0 +1,274 @@
+//! Choosing counts, shares and gauges of one manifold's loops.
+
+use super::draft::{Draft, Fault, Ground, Sharing};
+use super::own::Laid;
+use super::peel::Gauge;
+use super::shares::{self, Choice, Cut};
+use crate::fill::NoFill;
+use crate::point::Point;
+
+/// The field of one loop.
+pub(super) type Field = Result<Laid, NoFill>;
+
+/// Lays the fields of a draft, in the order of its loops.
+pub(super) type Fields<'f> = dyn FnMut(&Draft) -> Vec<Field> + 'f;
+
+/// Rounds of adjusting counts and shares by estimated lengths.
+const ESTIMATED_ROUNDS: usize = 12;
+
+/// Rounds of adjusting them by measured lengths.
+const MEASURED_ROUNDS: usize = 3;
+
+/// Differences among loops of a room that are evened out, over the longest one.
+const ESTIMATED_SPREAD: f64 = 0.04;
+
+/// The same once loops have been measured.
+const MEASURED_SPREAD: f64 = 0.06;
+
+/// Widths of leaders tried, as shares of the widest.
+const GAUGES: [f64; 6] = [1.0, 0.8, 0.65, 0.5, 0.4, 0.33];
+
+/// Leaders are not set out closer than this over the least gap between tubes.
+const GAP_PLAY: f64 = 1.04;
+
+/// What one room is tried with.
+struct Options {
+    choices: Vec<Choice>,
+    chosen: usize,
+    ends: [Point; 2],
+    doors: Vec<[Point; 2]>,
+}
+
+pub(super) struct Search<'a> {
+    ground: &'a Ground<'a>,
+    manifold: usize,
+    options: Vec<Option<Options>>,
+    sharings: Vec<Sharing>,
+}
+
+impl<'a> Search<'a> {
+    pub(super) fn new(ground: &'a Ground<'a>, manifold: usize) -> Search<'a> {
+        let rooms = ground.plan.rooms.len();
+        let whole = Sharing { cut: Cut::Whole, weights: Vec::new(), turn: None };
+        let mut search =
+            Search { ground, manifold, options: Vec::new(), sharings: vec![whole; rooms] };
+        for room in 0..rooms {
+            let options = search.openings(room);
+            search.options.push(options);
+            let count = search.first_count(room);
+            search.set_count(room, count);
+        }
+        search
+    }
+
+    fn is_here(&self, room: usize) -> bool {
+        self.ground.ways[room].is_some_and(|w| w.manifold == self.manifold)
+            && self.ground.free[room].is_some()
+    }
+
+    fn openings(&self, room: usize) -> Option<Options> {
+        if !self.is_here(room) {
+            return None;
+        }
+        let way = self.ground.ways[room]?;
+        let ends = match way.before {
+            None => self.ground.manifold_entry(self.manifold)?.0,
+            Some((_, door)) => self.ground.door_ends(door, room)?.0,
+        };
+        let onward = self.ground.ways.iter().flatten().filter_map(|w| w.before);
+        let doors = onward
+            .filter(|(before, _)| *before == room)
+            .filter_map(|(_, door)| Some(self.ground.door_ends(door, room)?.0))
+            .collect();
+        Some(Options { choices: Vec::new(), chosen: 0, ends, doors })
+    }
+
+    /// Loops that a room will take, by its area and the way to it.
+    fn first_count(&self, room: usize) -> usize {
+        let given = &self.ground.plan.rooms[room];
+        let (Some(free), Some(way)) = (&self.ground.free[room], self.ground.ways[room]) else {
+            return 0;
+        };
+        if !given.heated || self.options[room].is_none() {
+            return 0;
+        }
+        if let Some(held) = given.loops {
+            return held;
+        }
+        let extra = self.ground.plan.manifolds[self.manifold].extra_m;
+        let leader = 2.0 * (1.1 * way.length_m + 0.3);
+        let own = (given.tube.longest_loop_m - extra - leader).max(10.0);
+        let count = (free.floor.area_m2() / given.spacing_m / own).ceil() as usize;
+        count.max(given.least_loops).max(1)
+    }
+
+    fn set_count(&mut self, room: usize, count: usize) {
+        let Some(free) = &self.ground.free[room] else { return };
+        let is_root = self.ground.ways[room].is_some_and(|w| w.before.is_none());
+        if let Some(options) = &mut self.options[room] {
+            options.choices =
+                shares::choices(&free.floor, count, options.ends, &options.doors, is_root);
+            options.chosen = 0;
+        }
+        self.sharings[room].weights = vec![1.0; count];
+        self.choose(room, 0);
+    }
+
+    fn choose(&mut self, room: usize, number: usize) -> bool {
+        let Some(options) = &mut self.options[room] else { return false };
+        let Some(choice) = options.choices.get(number) else { return false };
+        options.chosen = number;
+        self.sharings[room].cut = choice.cut;
+        true
+    }
+
+    /// The widest leaders that find their ways.
+    fn drafted(&self) -> Result<Draft, Fault> {
+        let net = self.ground.net(self.manifold, &self.sharings)?;
+        let plan = self.ground.plan;
+        let least = plan.leader_gap_m * GAP_PLAY;
+        let own = |zone: &super::net::Zone| plan.rooms[zone.room].spacing_m;
+        let widest = net.zones.iter().map(own).fold(f64::INFINITY, f64::min).max(least);
+        let clearance =
+            net.zones.iter().map(|z| plan.rooms[z.room].wall_clearance_m).fold(0.0, f64::max);
+        let edge =
+            |z: &super::net::Zone| (plan.rooms[z.room].wall_clearance_m - own(z) / 2.0).max(0.0);
+        let edge = net.zones.iter().map(edge).fold(f64::INFINITY, f64::min);
+        let mut fault = None;
+        let mut tried = f64::INFINITY;
+        for share in GAUGES {
+            let half_m = (widest * share).max(least);
+            if half_m >= tried {
+                continue;
+            }
+            tried = half_m;
+            for depth in [1.0, 0.75, 0.55] {
+                let inset_m = (depth * clearance - edge - half_m / 2.0).max(0.0);
+                match self.ground.draft(
+                    self.manifold,
+                    &net,
+                    &self.sharings,
+                    Gauge { half_m, inset_m },
+                ) {
+                    Ok(draft) => return Ok(draft),
+                    Err(found) => fault = Some(found),
+                }
+                if inset_m == 0.0 {
+                    break;
+                }
+            }
+        }
+        Err(fault.unwrap_or(Fault::Shares { room: 0 }))
+    }
+
+    /// A draft whose loops keep their limit and are about equally long in each room.
+    pub(super) fn found(&mut self, fields: &mut Fields<'_>) -> Result<(Draft, Vec<Field>), Fault> {
+        let mut draft = self.settled(Err(Fault::Shares { room: 0 }), true)?;
+        let mut laid = fields(&draft);
+        for _ in 0..MEASURED_ROUNDS {
+            let lengths = self.ground.measured_m(&draft, &laid, self.manifold);
+            let kept = self.sharings.clone();
+            if !self.adjusted(&draft, &lengths, MEASURED_SPREAD) {
+                break;
+            }
+            // Shares found by estimate are better than none.
+            match self.drafted() {
+                Ok(better) => {
+                    laid = fields(&better);
+                    draft = better;
+                }
+                Err(_) => {
+                    self.sharings = kept;
+                    break;
+                }
+            }
+        }
+        Ok((draft, laid))
+    }
+
+    /// Adjusts counts, cuts and shares until estimates are sound.
+    fn settled(&mut self, first: Result<Draft, Fault>, anew: bool) -> Result<Draft, Fault> {
+        let mut draft = if anew { self.drafted() } else { first };
+        for _ in 0..ESTIMATED_ROUNDS {
+            match &draft {
+                Ok(good) => {
+                    let lengths = self.ground.lengths_m(good, self.manifold);
+                    if !self.adjusted(good, &lengths, ESTIMATED_SPREAD) {
+                        break;
+                    }
+                }
+                Err(fault) => {
+                    if !self.next_choice(*fault) {
+                        break;
+                    }
+                }
+            }
+            draft = self.drafted();
+        }
+        draft
+    }
+
+    /// Raises counts and evens out shares; false if all is well.
+    fn adjusted(&mut self, draft: &Draft, lengths: &[f64], spread: f64) -> bool {
+        let mut changed = false;
+        for room in 0..self.sharings.len() {
+            let own: Vec<f64> = (0..lengths.len())
+                .filter(|z| draft.net.zones[*z].room == room && draft.net.zones[*z].own)
+                .map(|z| lengths[z])
+                .collect();
+            if own.is_empty() {
+                continue;
+            }
+            let given = &self.ground.plan.rooms[room];
+            let longest = own.iter().copied().fold(0.0, f64::max);
+            let shortest = own.iter().copied().fold(f64::INFINITY, f64::min);
+            let mean = own.iter().sum::<f64>() / own.len() as f64;
+            if mean > 0.97 * given.tube.longest_loop_m && given.loops.is_none() {
+                self.set_count(room, own.len() + 1);
+                changed = true;
+            } else if longest - shortest > spread * longest && own.len() > 1 {
+                for (weight, length) in self.sharings[room].weights.iter_mut().zip(&own) {
+                    *weight *= (mean / length.max(1.0)).clamp(0.5, 2.0);
+                }
+                changed = true;
+            }
+        }
+        changed
+    }
+
+    /// Tries the next way of sharing the room that stands in the way.
+    fn next_choice(&mut self, fault: Fault) -> bool {
+        let _ = fault;
+        let rooms: Vec<usize> =
+            (0..self.sharings.len()).filter(|r| self.options[*r].is_some()).collect();
+        rooms.into_iter().any(|room| {
+            let chosen = self.options[room].as_ref().map_or(0, |o| o.chosen);
+            self.choose(room, chosen + 1)
+        })
+    }
+}
+
+impl Ground<'_> {
+    /// Lengths that loops will have, by zone, from areas and leaders.
+    pub(super) fn lengths_m(&self, draft: &Draft, manifold: usize) -> Vec<f64> {
+        let extra = self.plan.manifolds[manifold].extra_m;
+        (0..draft.net.zones.len())
+            .map(|zone| {
+                let spacing = self.plan.rooms[draft.net.zones[zone].room].spacing_m;
+                let own = draft.floors[zone].as_ref().map_or(0.0, |f| f.area_m2() / spacing);
+                own + 2.0 * draft.leaders[zone].length_m() + extra
+            })
+            .collect()
+    }
+
+    /// Lengths of loops as laid, by zone; estimates where a field is missing.
+    fn measured_m(&self, draft: &Draft, laid: &[Field], manifold: usize) -> Vec<f64> {
+        let mut lengths = self.lengths_m(draft, manifold);
+        for (zone, field) in draft.order.loops.iter().zip(laid) {
+            if let Ok(field) = field {
+                lengths[*zone] = field.path.length_m() + self.plan.manifolds[manifold].extra_m;
+            }
+        }
+        lengths
+    }
+}

@@ -1,0 +1,122 @@
+//! Ways of sharing a room between its loops.
+
+use super::net::Entry;
+use crate::point::Point;
+use crate::region::Region;
+use crate::split;
+
+/// One way of sharing a room.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Cut {
+    /// One loop; nothing is cut.
+    Whole,
+    /// Parallel cuts, shares one after the other along a direction.
+    Parallel {
+        /// Unit direction across the cuts.
+        across: Point,
+    },
+    /// One cut from the entry to the far side.
+    FromEntry {
+        /// Place on the entry where it starts.
+        from: Point,
+        /// Unit direction into the room along which it would run straight.
+        inward: Point,
+    },
+}
+
+/// Cuts at places of openings, and how well they suit.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Choice {
+    pub(super) cut: Cut,
+    /// Lower is better, about metres of tube.
+    pub(super) cost: f64,
+}
+
+/// Steepest that a cut from the entry leans over, as run over depth.
+const STEEPEST_LEAN: f64 = 1.0;
+
+impl Cut {
+    /// The shares for given weights, as many as there are weights; nothing if they break up.
+    pub(super) fn shares(self, floor: &Region, weights: &[f64]) -> Option<Vec<Region>> {
+        match self {
+            Cut::Whole => (weights.len() == 1).then(|| vec![floor.clone()]),
+            Cut::Parallel { across } => split::parallel(floor, across, weights),
+            Cut::FromEntry { from, inward } => {
+                let [one, other] = weights else { return None };
+                split::from_place(floor, from, inward, one / (one + other), STEEPEST_LEAN)
+            }
+        }
+    }
+}
+
+/// All ways of cutting a room into equal shares, the likeliest first.
+///
+/// `entry` are the ends of the opening through which leaders come in, `doors` those of
+/// the openings through which they go on.
+pub(super) fn choices(
+    floor: &Region,
+    count: usize,
+    entry: [Point; 2],
+    doors: &[[Point; 2]],
+    is_root: bool,
+) -> Vec<Choice> {
+    if count <= 1 {
+        return vec![Choice { cut: Cut::Whole, cost: 0.0 }];
+    }
+    let weights = vec![1.0; count];
+    let mut choices = Vec::new();
+    for across in directions(floor, entry) {
+        let cut = Cut::Parallel { across };
+        if let Some(shares) = cut.shares(floor, &weights) {
+            choices.push(Choice { cut, cost: cost(&shares, entry, doors) });
+        }
+    }
+    if count == 2 && is_root {
+        let inward = (entry[1] - entry[0]).unit().left();
+        let from = entry[0].lerp(entry[1], 0.5);
+        let cut = Cut::FromEntry { from, inward };
+        if let Some(shares) = cut.shares(floor, &weights) {
+            choices.push(Choice { cut, cost: cost(&shares, entry, doors) - 2.0 });
+        }
+    }
+    choices.sort_by(|a, b| a.cost.total_cmp(&b.cost));
+    choices
+}
+
+/// Directions worth cutting across: along walls, the entry's first.
+fn directions(floor: &Region, entry: [Point; 2]) -> Vec<Point> {
+    let mut found: Vec<Point> = Vec::new();
+    let mut walls: Vec<(f64, Point)> = crate::chain::ring_edges(floor.outer())
+        .map(|(a, b)| (a.distance(b), (b - a).unit()))
+        .collect();
+    walls.sort_by(|a, b| b.0.total_cmp(&a.0));
+    let at_entry = (entry[1] - entry[0]).unit();
+    for along in std::iter::once(at_entry).chain(walls.into_iter().take(2).map(|w| w.1)) {
+        for across in [along, along.left()] {
+            if across.norm() > 0.5 && found.iter().all(|f| f.cross(across).abs() > 0.1) {
+                found.push(across);
+            }
+        }
+    }
+    found
+}
+
+/// How ill shares suit, in metres.
+fn cost(shares: &[Region], entry: [Point; 2], doors: &[[Point; 2]]) -> f64 {
+    let rims: f64 = shares.iter().map(Region::perimeter_m).sum();
+    let parts = Entry::into(shares, 0, entry).parts;
+    let middle = entry[0].lerp(entry[1], 0.5);
+    let reach: f64 = shares
+        .iter()
+        .enumerate()
+        .filter(|(number, _)| parts.iter().all(|(zone, _)| zone != number))
+        .map(|(_, share)| share.boundary_distance_m(middle).max(0.3))
+        .sum();
+    let width = entry[0].distance(entry[1]);
+    let odd_part = |part: &[Point; 2]| part[0].distance(part[1]) < 0.24_f64.min(0.4 * width);
+    let mut harm = 8.0 * parts.iter().filter(|(_, part)| odd_part(part)).count() as f64;
+    for door in doors {
+        harm += 8.0 * (Entry::into(shares, 0, *door).parts.len().saturating_sub(1)) as f64;
+    }
+    rims + 4.0 * reach + harm
+}

@@ -1,0 +1,71 @@
+//! Which room is reached through which door, and from which manifold.
+
+use super::plan::Plan;
+use crate::point::Point;
+
+/// How a room is reached.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Way {
+    /// The manifold that it hangs on.
+    pub(super) manifold: usize,
+    /// The room before it and the door between; none where the manifold hangs.
+    pub(super) before: Option<(usize, usize)>,
+    /// Where leaders come in.
+    pub(super) entry: Point,
+    /// Length of the way from the manifold to there, metres.
+    pub(super) length_m: f64,
+    /// That length, and something for each heated room passed.
+    cost_m: f64,
+}
+
+/// Detour that is worth making to pass one heated room less, metres.
+const ROOM_PASSED_M: f64 = 4.0;
+
+/// The way to every room that has one, by room.
+///
+/// A tree from each manifold: whatever leads to a room also serves the rooms on the way.
+pub(super) fn ways(plan: &Plan) -> Vec<Option<Way>> {
+    let mut best: Vec<Option<Way>> = vec![None; plan.rooms.len()];
+    let mut done = vec![false; plan.rooms.len()];
+    for (manifold, given) in plan.manifolds.iter().enumerate() {
+        let entry = given.ports[0].lerp(given.ports[1], 0.5);
+        let way = Way { manifold, before: None, entry, length_m: 0.0, cost_m: 0.0 };
+        if let Some(slot) = best.get_mut(given.room).filter(|slot| slot.is_none()) {
+            *slot = Some(way);
+        }
+    }
+    while let Some(here) = nearest(&best, &done) {
+        done[here] = true;
+        let Some(way) = best[here] else { continue };
+        let passed =
+            if plan.rooms[here].heated && way.before.is_some() { ROOM_PASSED_M } else { 0.0 };
+        for (number, door) in plan.doors.iter().enumerate() {
+            let beyond = match door.rooms {
+                [a, b] if a == here && b != here => b,
+                [a, b] if b == here && a != here => a,
+                _ => continue,
+            };
+            let step = way.entry.distance(door.at);
+            let cost_m = way.cost_m + step + passed;
+            let Some(slot) = best.get_mut(beyond) else { continue };
+            if !done[beyond] && slot.is_none_or(|old| cost_m < old.cost_m - 1e-9) {
+                *slot = Some(Way {
+                    manifold: way.manifold,
+                    before: Some((here, number)),
+                    entry: door.at,
+                    length_m: way.length_m + step,
+                    cost_m,
+                });
+            }
+        }
+    }
+    best
+}
+
+/// The nearest room that is not done yet, the first in a tie.
+fn nearest(best: &[Option<Way>], done: &[bool]) -> Option<usize> {
+    let open = (0..best.len()).filter(|room| !done[*room]);
+    open.filter_map(|room| best[room].map(|way| (way.cost_m, room)))
+        .min_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)))
+        .map(|(_, room)| room)
+}
