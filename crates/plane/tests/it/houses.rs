@@ -56,7 +56,7 @@ pub(crate) fn house(seed: u64) -> Plan {
     let mut chance = Chance::new(seed);
     let tube = tube(&mut chance);
     let count = 4 + (seed % 9) as usize;
-    let mut house = House {
+    let house = House {
         spacing_m: spacing_m(&mut chance, &tube, count),
         tube,
         rooms: Vec::new(),
