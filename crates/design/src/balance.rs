@@ -13,9 +13,9 @@ const ROUNDS_MOST: usize = 60;
 const SETTLED_W: f64 = 0.05;
 /// Rounds in which the heat of one field fits its own flow.
 const FIELD_ROUNDS: usize = 40;
-/// Spacing at which one tube no longer feels its neighbour (EN 1264-2: beyond 0.375 m the heat
-/// per tube length stays the same).
-const LONE_SPACING_M: f64 = 0.375;
+/// Spacings for which EN 1264-2 gives the heat of a field, metres; strips of leaders outside
+/// them are taken at the nearer end.
+const FIELD_SPACINGS_M: [f64; 2] = [0.05, 0.375];
 
 /// How the continuous quantities settled.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -45,8 +45,7 @@ pub(crate) struct Crossed {
     /// The room's key.
     pub(crate) room: String,
     pub(crate) indoor_k: f64,
-    /// Heat per length and degree of a pair of leaders in its floor, W/mK.
-    pub(crate) leaders_w_mk: f64,
+    pub(crate) build_up: BuildUp,
     /// Heat of leaders that goes down, for each watt that goes up.
     pub(crate) down_share: f64,
 }
@@ -134,7 +133,7 @@ impl Problem<'_> {
 
     /// Heat per area that a floor shall give.
     fn target_w_m2(&self, floor: &Floor, credit_w: f64) -> f64 {
-        let needed = (floor.load.heat.total.si() - credit_w) / floor.area.si();
+        let needed = (floor.load.heat.total.si() - credit_w) / floor.area.si().max(1e-6);
         needed.clamp(0.0, floor.flux_limit.si().max(0.0))
     }
 
@@ -146,17 +145,18 @@ impl Problem<'_> {
 
     /// Heat of one loop's leaders in each room they cross: number and watts.
     fn leader_heats(&self, index: usize, last: &Settled) -> Vec<(usize, f64)> {
-        let Some(leader) = &self.loops[index].leader else { return Vec::new() };
-        // Supply and return lie side by side: together they warm the floor as one tube would.
+        // Supply and return lie side by side, so their strip has the mean of both.
         let mean_k = (self.supply_k + last.return_k) / 2.0;
+        let leader = &self.loops[index].leader;
         leader
-            .lengths
+            .passed
             .iter()
-            .filter_map(|(room, metres)| {
-                let number = self.crossed.iter().position(|crossed| crossed.room == *room)?;
+            .filter_map(|passed| {
+                let number = self.crossed.iter().position(|one| one.room == passed.room)?;
                 let crossed = &self.crossed[number];
                 let excess_k = (mean_k - crossed.indoor_k).max(0.0);
-                Some((number, crossed.leaders_w_mk * metres * excess_k))
+                let coefficient = strip_w_m2k(&crossed.build_up, passed.pitch_m());
+                Some((number, coefficient * passed.area_m2 * excess_k))
             })
             .collect()
     }
@@ -172,20 +172,22 @@ impl Problem<'_> {
     }
 }
 
-/// Heat per length and degree of one tube alone in this floor, W/mK.
+/// Heat per area and degree of a strip of leaders in this floor, W/m²K.
 ///
-/// Supply and return side by side warm the floor as one tube would: an estimate, on the low side.
-pub(crate) fn lone_tube_w_mk(build_up: &BuildUp) -> f64 {
+/// As a field of that pitch gives (EN 1264-2): the strip lies between other tube, or at a wall,
+/// where it gives a little less.
+pub(crate) fn strip_w_m2k(build_up: &BuildUp, pitch_m: f64) -> f64 {
     let tube = &build_up.tube;
+    let [least, most] = FIELD_SPACINGS_M;
     law::embedded_tube_coefficient(
-        LONE_SPACING_M,
+        pitch_m.clamp(least, most),
         build_up.cover.si(),
         tube.outside.si(),
         (tube.outside.si() - tube.inside.si()) / 2.0,
         tube.conductivity.si(),
         build_up.screed.si(),
         build_up.covering.si(),
-    ) * LONE_SPACING_M
+    )
 }
 
 /// Logarithmic mean excess for a supply excess and a drop.

@@ -3,13 +3,13 @@
 use crate::Design;
 use crate::balance::{Balance, Problem, Solution};
 use crate::emitters::{self, Choice};
-use crate::envelope;
+use crate::envelope::{self, Envelope};
 use crate::figure::Figure;
 use crate::flow::{self, LoopFlow};
 use crate::hold;
 use crate::judge::{Case, judge, out_of_range};
 use crate::loads::{self, Tubed};
-use crate::loops::{Layer, Layout, TubeLoop, Ways};
+use crate::loops::{self, Layout, Laying, TubeLoop};
 use crate::memo::Memo;
 use crate::prove::prove;
 use crate::state::State;
@@ -19,6 +19,8 @@ use quantity::{Quantity, SpecificHeat, Temperature};
 
 /// Rounds of revisions at most.
 const REVISIONS_MOST: usize = 4;
+/// Rounds at most in which leaders' heat and supply temperature settle.
+const SUPPLY_ROUNDS: usize = 6;
 /// Floor that may stay without tube before its loss counts, square metres.
 const UNTUBED_M2: f64 = 0.01;
 
@@ -58,16 +60,12 @@ fn pass(job: &Job, state: &State, tubed: &Tubed, memo: &mut Memo) -> (Design, Tu
     let weather = loads::weather(job, state, &mut findings);
     let mut loads = loads::loads(job, &envelope, weather.as_ref(), tubed, &mut findings);
     let choice = emitters::choose(job, &envelope, &loads, weather.as_ref(), &mut findings);
-    let ways = Ways::new(job, &envelope);
-    let hung: Vec<_> =
-        job.manifolds.iter().filter_map(|m| ways.hang(&envelope, m, &mut findings)).collect();
-    if hung.is_empty() && !choice.floors.is_empty() {
+    if !job.manifolds.iter().any(|manifold| manifold.at.is_some()) && !choice.floors.is_empty() {
         findings.push(no_manifold(&choice));
     }
-    let layer = Layer { job, envelope: &envelope, ways: &ways, hung: &hung };
     let mut revisions = Vec::new();
-    let laid = settle_with_revisions(job, &choice, &layer, &mut revisions, memo);
-    let less = less_tube(&laid);
+    let laid = settle_with_revisions(job, &choice, &envelope, &mut revisions, memo);
+    let less = less_tube(&choice, &laid);
     findings.extend(laid.findings);
     let emitters = emitters::emitters(&laid.choice, &laid.loops, &laid.solution, &mut findings);
     emitters::from_above(&envelope, &emitters, &mut loads);
@@ -76,7 +74,7 @@ fn pass(job: &Job, state: &State, tubed: &Tubed, memo: &mut Memo) -> (Design, Tu
     let balance = laid.solution.balance;
     let case = Case {
         job,
-        layer: &layer,
+        envelope: &envelope,
         choice: &laid.choice,
         emitters: &emitters,
         loops: &laid.loops,
@@ -103,17 +101,13 @@ fn pass(job: &Job, state: &State, tubed: &Tubed, memo: &mut Memo) -> (Design, Tu
     (design, less)
 }
 
-/// Floors whose loops cover less than the floor they were given, with what they cover.
-fn less_tube(laid: &LaidOut) -> Tubed {
-    let attempted = |room: &str| laid.layouts.iter().any(|layout| layout.room == room);
-    let floors = laid.choice.floors.iter().filter(|floor| attempted(&floor.room));
-    let covered = floors.map(|floor| {
-        let own = laid.loops.iter().filter(|tube_loop| tube_loop.room == floor.room);
-        (floor, own.fold(0.0, |sum, tube_loop| sum + tube_loop.area.si()))
-    });
-    covered
-        .filter(|(floor, area)| floor.area.si() - area > UNTUBED_M2)
-        .map(|(floor, area)| (floor.room.clone(), area))
+/// Floors that took less tube than they were given floor, with what took some.
+fn less_tube(choice: &Choice, laid: &LaidOut) -> Tubed {
+    let area = |room: &str| choice.floors.iter().find(|floor| floor.room == room);
+    laid.untubed_m2
+        .iter()
+        .filter(|(_, untubed_m2)| *untubed_m2 > UNTUBED_M2)
+        .filter_map(|(room, m2)| Some((room.clone(), (area(room)?.area.si() - m2).max(0.0))))
         .collect()
 }
 
@@ -134,6 +128,8 @@ struct LaidOut {
     /// Water of each loop, in the order of the loops; none where it cannot be told.
     flows: Vec<Option<LoopFlow>>,
     solution: Solution,
+    /// Floor without tube, by room key, square metres.
+    untubed_m2: Vec<(String, f64)>,
     findings: Vec<Finding>,
 }
 
@@ -141,13 +137,13 @@ struct LaidOut {
 fn settle_with_revisions(
     job: &Job,
     choice: &Choice,
-    layer: &Layer<'_>,
+    envelope: &Envelope,
     revisions: &mut Vec<String>,
     memo: &mut Memo,
 ) -> LaidOut {
     let mut more = vec![0; choice.floors.len()];
     loop {
-        let laid = settle(job, choice, layer, &more, memo);
+        let laid = settle(job, choice, envelope, &more, memo);
         let Some(head) = &job.heating.head else { return laid };
         let over = |room: &str| {
             laid.loops.iter().zip(&laid.flows).any(|(tube_loop, flow)| {
@@ -175,41 +171,69 @@ fn settle_with_revisions(
 fn settle(
     job: &Job,
     choice: &Choice,
-    layer: &Layer<'_>,
+    envelope: &Envelope,
     more: &[usize],
     memo: &mut Memo,
 ) -> LaidOut {
-    let (mut loops, mut layouts, mut findings) = (Vec::new(), Vec::new(), Vec::new());
-    for (floor, more) in choice.floors.iter().zip(more) {
-        let laying = layer.floor(floor, *more, memo);
-        loops.extend(laying.loops);
-        layouts.extend(laying.layout);
-        findings.extend(laying.findings);
+    let Laying { loops, layouts, untubed_m2, findings } =
+        loops::lay(job, envelope, &choice.floors, more, memo);
+    let (choice, solution) = with_leaders_heat(job, choice.as_laid(job, &loops), &loops);
+    let supply = choice.supply.as_ref().map(|supply| {
+        Figure::<Temperature>::decided("supply temperature", supply.value.si(), &supply.reason)
+    });
+    let flow = |(tube_loop, settled): (&TubeLoop, _)| {
+        let floor = choice.floors.iter().find(|floor| floor.room == tube_loop.room)?;
+        flow::loop_flow(job, tube_loop, floor, settled, supply.as_ref()?).ok()
+    };
+    let flows = loops.iter().zip(&solution.loops).map(flow).collect();
+    LaidOut { choice, loops, layouts, flows, solution, untubed_m2, findings }
+}
+
+/// Settles water and supply together: what leaders give on their way lowers what floors need.
+fn with_leaders_heat(job: &Job, laid: Choice, loops: &[TubeLoop]) -> (Choice, Solution) {
+    let mut choice = laid;
+    let mut hottest_k = f64::NEG_INFINITY;
+    for round in 0..=SUPPLY_ROUNDS {
+        let solution = solve(job, &choice, loops);
+        let Some(supply) = &choice.supply else { return (choice, solution) };
+        let credits: Vec<_> = choice
+            .floors
+            .iter()
+            .map(|floor| emitters::credit(&choice, floor, loops, &solution))
+            .collect();
+        let next = choice.credited(job, &credits);
+        let supply_k = supply.value.si();
+        let next_k = next.supply.as_ref().map_or(supply_k, |supply| supply.value.si());
+        // Rounded to whole degrees, the supply may swing between two: the warmer one serves.
+        let swings = round > 1 && next_k > supply_k && next_k <= hottest_k;
+        let done = (next_k - supply_k).abs() < 1e-9 || round == SUPPLY_ROUNDS;
+        hottest_k = hottest_k.max(supply_k);
+        choice = next;
+        if done || swings {
+            let solution = if done { solution } else { solve(job, &choice, loops) };
+            return (choice, solution);
+        }
     }
-    let choice = choice.as_laid(job, &loops);
+    let solution = solve(job, &choice, loops);
+    (choice, solution)
+}
+
+fn solve(job: &Job, choice: &Choice, loops: &[TubeLoop]) -> Solution {
     let Some(supply) = &choice.supply else {
         let balance = Balance { rounds: 0, last_change_w: 0.0, settled: true };
-        let solution = Solution { loops: vec![Default::default(); loops.len()], balance };
-        let flows = vec![None; loops.len()];
-        return LaidOut { choice, loops, layouts, flows, solution, findings };
+        return Solution { loops: vec![Default::default(); loops.len()], balance };
     };
     let supply =
         Figure::<Temperature>::decided("supply temperature", supply.value.si(), &supply.reason);
     let problem = Problem {
         floors: &choice.floors,
         crossed: &choice.crossed,
-        loops: &loops,
+        loops,
         supply_k: supply.si(),
         drop_k: [choice.drop.si(), job.rules.drop_most.value.si().max(choice.drop.si())],
         specific_heat_j_kgk: specific_heat(job, &supply),
     };
-    let solution = problem.settle();
-    let flow = |(tube_loop, settled): (&TubeLoop, _)| {
-        let floor = choice.floors.iter().find(|floor| floor.room == tube_loop.room)?;
-        flow::loop_flow(job, tube_loop, floor, settled, &supply).ok()
-    };
-    let flows = loops.iter().zip(&solution.loops).map(flow).collect();
-    LaidOut { choice, loops, layouts, flows, solution, findings }
+    problem.settle()
 }
 
 /// Specific heat of the fluid near the supply temperature; that of water at 40 °C if unknown.

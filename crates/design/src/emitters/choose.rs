@@ -3,7 +3,7 @@
 use super::below::Surroundings;
 use super::build_up::{BuildUp, NoBuildUp, build_up};
 use super::untold::Untold;
-use crate::balance::{Crossed, lone_tube_w_mk};
+use crate::balance::Crossed;
 use crate::envelope::Envelope;
 use crate::figure::{Figure, Given, How};
 use crate::loads::{Loads, RoomLoss, Weather};
@@ -12,7 +12,7 @@ use crate::words::Words;
 use job::{Decided, Decision, Finding, Job, Reason, Room, RoomUse, Severity, Tube};
 use laws::panel as law;
 use quantity::{
-    Area, HeatFlux, Length, Measure, Quantity, Temperature, TemperatureDifference, Transmittance,
+    Area, HeatFlux, Length, Measure, Power, Quantity, Temperature, TemperatureDifference, Transmittance,
 };
 
 /// A heated floor while it is being designed.
@@ -22,6 +22,7 @@ pub(crate) struct Floor {
     pub(crate) room: String,
     /// Number of the room in the job and in the envelope.
     pub(crate) number: usize,
+    /// Floor that can take tube; once laid, that of its own loops.
     pub(crate) area: Figure<Area>,
     pub(crate) tube: Decided<String>,
     pub(crate) build_up: BuildUp,
@@ -30,10 +31,12 @@ pub(crate) struct Floor {
     pub(crate) limit: Figure<Temperature>,
     /// Heat per area at which the floor reaches its limit.
     pub(crate) flux_limit: Figure<HeatFlux>,
-    /// Heat per area that the room needs, before leaders' heat is known.
+    /// Heat per area that the room needs from its own loops, leaders' heat taken off once known.
     pub(crate) flux_needed: Figure<HeatFlux>,
     pub(crate) spacing: Decided<Length>,
     pub(crate) coefficient: Figure<Transmittance>,
+    /// Whether it counts for the water temperature: it has loops, or nothing has any.
+    pub(crate) tubed: bool,
 }
 
 /// What was chosen for all floors together.
@@ -111,7 +114,8 @@ pub(crate) fn choose(
 impl Choice {
     /// Takes the supply temperature that all floors do with, unless the text holds one.
     fn decide_supply(&mut self, job: &Job) {
-        let needs = self.floors.iter().map(|floor| (floor, supply_needed(floor, &self.drop)));
+        let asking = self.floors.iter().filter(|floor| floor.tubed);
+        let needs = asking.map(|floor| (floor, supply_needed(floor, &self.drop)));
         let governing = needs.fold(None, |best: Option<(&Floor, f64)>, need| match best {
             Some(most) if most.1 >= need.1 => Some(most),
             _ => Some(need),
@@ -122,12 +126,15 @@ impl Choice {
     }
 
     /// The choice for loops as laid: each floor's output by its widest spacing, then the supply.
+    ///
+    /// A floor that only leaders warm has no say in the water temperature.
     pub(crate) fn as_laid(&self, job: &Job, loops: &[TubeLoop]) -> Choice {
         let mut laid = self.clone();
         for floor in &mut laid.floors {
-            let own = loops.iter().filter(|tube_loop| tube_loop.room == floor.room);
-            let Some(widest) = own.map(|tube_loop| tube_loop.spacing_laid_m).reduce(f64::max)
-            else {
+            let own: Vec<&TubeLoop> =
+                loops.iter().filter(|tube_loop| tube_loop.room == floor.room).collect();
+            let Some(widest) = own.iter().map(|own| own.spacing_laid_m).reduce(f64::max) else {
+                floor.tubed = loops.is_empty();
                 continue;
             };
             let what = "the widest of its loops, to fit the room";
@@ -135,9 +142,33 @@ impl Choice {
             if let Ok(coefficient) = floor.build_up.output_coefficient(&spacing) {
                 floor.coefficient = coefficient;
             }
+            let areas: Vec<_> = own.iter().map(|own| own.area.clone()).collect();
+            floor.area = Figure::sum("floor of its loops", &areas);
+            floor.needs_less(None);
         }
         laid.decide_supply(job);
         laid
+    }
+
+    /// The choice once the leaders' heat in each floor is known.
+    pub(crate) fn credited(&self, job: &Job, credits: &[Figure<Power>]) -> Choice {
+        let mut credited = self.clone();
+        for (floor, credit) in credited.floors.iter_mut().zip(credits) {
+            floor.needs_less(Some(credit));
+        }
+        credited.decide_supply(job);
+        credited
+    }
+}
+
+impl Floor {
+    /// Takes the heat of leaders off what its own loops must give.
+    fn needs_less(&mut self, credit: Option<&Figure<Power>>) {
+        let total = &self.load.heat.total;
+        let needed = credit.map(|credit| total.less("heat the floor must give", credit));
+        let work = needed.as_ref().map_or(&total.work, |needed| &needed.work);
+        self.flux_needed =
+            Figure::quotient("heat needed per heated floor", work, &self.area.work);
     }
 }
 
@@ -151,8 +182,8 @@ fn crossed_rooms(around: &Surroundings<'_>, tube: &Tube) -> Vec<Crossed> {
             Some(Crossed {
                 room: room.key.clone(),
                 indoor_k: enclosure.indoor.si(),
-                leaders_w_mk: lone_tube_w_mk(&build_up),
                 down_share: build_up.downward.share(build_up.upward.si()),
+                build_up,
             })
         })
         .collect()
@@ -217,6 +248,7 @@ fn floor(
         flux_needed,
         spacing,
         coefficient,
+        tubed: true,
     }))
 }
 

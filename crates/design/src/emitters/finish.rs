@@ -1,13 +1,13 @@
 //! What each floor gives once the water has settled.
 
-use super::{Choice, Emitters, Floor, HeatedFloor, supply_for};
-use crate::balance::{Settled, Solution};
+use super::{BuildUp, Choice, Emitters, Floor, HeatedFloor, supply_for};
+use crate::balance::{Settled, Solution, strip_w_m2k};
 use crate::figure::{Figure, Given, How};
 use crate::loops::TubeLoop;
 use job::{Finding, Severity};
 use laws::{LawError, panel as law};
 use quantity::{
-    HeatFlux, Length, LinearTransmittance, Power, Quantity, Temperature, TemperatureDifference,
+    Area, HeatFlux, Power, Quantity, Temperature, TemperatureDifference, Transmittance,
 };
 
 /// The heated floors as designed.
@@ -93,8 +93,8 @@ fn heated(
     })
 }
 
-/// Heat that leaders give a room on their way through: each by its length in it.
-fn credit(
+/// Heat that leaders give a room on their way through: each by the floor it takes up.
+pub(crate) fn credit(
     choice: &Choice,
     floor: &Floor,
     loops: &[TubeLoop],
@@ -105,18 +105,8 @@ fn credit(
     let (Some(crossed), Some(supply)) = (crossed, &choice.supply) else {
         return Figure::sum(name, &[]);
     };
-    let build_up = &floor.build_up;
-    let pair = Figure::<LinearTransmittance>::settled(
-        "heat per length and degree of supply and return side by side",
-        crossed.leaders_w_mk,
-        "EN 1264-2 output at 0.375 m spacing times 0.375 m, as one tube alone (estimate)",
-        [&build_up.cover.work, &build_up.screed.work, &build_up.covering.work]
-            .map(Clone::clone)
-            .to_vec(),
-    );
     let mut parts = Vec::new();
     for (tube_loop, settled) in loops.iter().zip(&solution.loops) {
-        let Some(leader) = &tube_loop.leader else { continue };
         let mean_k = (supply.value.si() + settled.return_k) / 2.0;
         let excess = Figure::<TemperatureDifference>::settled(
             format!("mean water of {} less room temperature", tube_loop.key),
@@ -124,17 +114,31 @@ fn credit(
             "mean of supply and return at the port, less room temperature",
             vec![floor.indoor.work.clone()],
         );
-        for (_, metres) in leader.lengths.iter().filter(|(room, _)| *room == floor.room) {
-            let length = Figure::<Length>::taken_off(
-                format!("leader of {} in this room", tube_loop.key),
-                *metres,
-                "one way, as drawn",
+        let passed = tube_loop.leader.passed.iter().filter(|passed| passed.room == floor.room);
+        for passed in passed {
+            let strip = Figure::<Area>::taken_off(
+                format!("floor that leaders of {} take up", tube_loop.key),
+                passed.area_m2,
+                "both tubes and half the distance to the next, as drawn",
             );
-            let heat = format!("leader of {}", tube_loop.key);
-            parts.push(Figure::product(heat, &[&length.work, &pair.work, &excess.work]));
+            let coefficient = strip_coefficient(&crossed.build_up, passed.pitch_m());
+            let heat = format!("leaders of {}", tube_loop.key);
+            parts.push(Figure::product(heat, &[&strip.work, &coefficient.work, &excess.work]));
         }
     }
     Figure::sum(name, &parts)
+}
+
+/// Output of a strip of leaders per area and degree.
+fn strip_coefficient(build_up: &BuildUp, pitch_m: f64) -> Figure<Transmittance> {
+    Figure::settled(
+        "heat per area and degree of the leaders' strip",
+        strip_w_m2k(build_up, pitch_m),
+        "EN 1264-2 output of a field with the leaders' distance from each other (estimate)",
+        [&build_up.cover.work, &build_up.screed.work, &build_up.covering.work]
+            .map(Clone::clone)
+            .to_vec(),
+    )
 }
 
 fn none_needed(flux: &Figure<HeatFlux>) -> Figure<TemperatureDifference> {
@@ -158,6 +162,9 @@ fn as_designed(
     ];
     from.push(leaders.work.clone());
     let name = "heat upward";
+    if own.is_empty() && !floor.tubed {
+        return Figure::settled(name, 0.0, "it has no loop of its own", from);
+    }
     if own.is_empty() {
         let supply_excess_k = (supply_k - floor.indoor.si()).max(0.0);
         let drop_k = drop.si().min(0.95 * supply_excess_k);

@@ -12,7 +12,7 @@ mod untold;
 
 pub(crate) use build_up::BuildUp;
 pub(crate) use choose::{Choice, Floor, choose, supply_for, supply_needed};
-pub(crate) use finish::emitters;
+pub(crate) use finish::{credit, emitters};
 pub(crate) use sent_down::{from_above, lost_below};
 
 use crate::figure::Figure;

@@ -128,7 +128,7 @@ fn heats(settled: &Settled, from: &[Arc<Work>]) -> [Figure<Power>; 3] {
         power(
             "heat of the leaders",
             settled.leader_w,
-            "supply and return side by side warm the floor as one tube alone would (estimate)",
+            "their strip as a field with their distance from each other (estimate)",
         ),
     ]
 }
@@ -179,7 +179,7 @@ fn mean_temperature(
 }
 
 fn bend_losses(tube_loop: &TubeLoop) -> Figure<Ratio> {
-    let turned: f64 = tube_loop.field.bends().iter().map(|bend| bend.turn_rad.abs()).sum();
+    let turned: f64 = tube_loop.path.bends().iter().map(|bend| bend.turn_rad.abs()).sum();
     let quarters = turned / std::f64::consts::FRAC_PI_2;
     let why = format!(
         "{QUARTER_TURN_K} for each quarter turn beyond its own length, {quarters:.0} quarter turns on the drawing"

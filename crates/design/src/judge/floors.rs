@@ -36,7 +36,7 @@ pub(super) fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
 
 /// Rooms that are to be heated by their floor and have none to lay tube in.
 fn without_tube(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    for (room, enclosure) in case.job.rooms.iter().zip(&case.layer.envelope.enclosures) {
+    for (room, enclosure) in case.job.rooms.iter().zip(&case.envelope.enclosures) {
         let has_area = enclosure.area.as_ref().is_some_and(|area| area.si() > 0.0);
         if !room.heated.value || !enclosure.free.is_empty() || !has_area {
             continue;
@@ -178,7 +178,7 @@ fn over_heated(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &
 fn insulation(case: &Case<'_>, floor: &Floor, findings: &mut Vec<Finding>) {
     let rule = &case.job.rules.insulation_ground;
     let has = floor.build_up.insulation.si();
-    let faces = &case.layer.envelope.enclosures[floor.number].faces;
+    let faces = &case.envelope.enclosures[floor.number].faces;
     let on_ground =
         faces.iter().any(|face| face.kind == FaceKind::Floor && face.behind == Behind::Ground);
     if !on_ground || has >= rule.value.si() - 1e-6 {

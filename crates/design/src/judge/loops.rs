@@ -3,7 +3,7 @@
 use super::Case;
 use super::mends::more_loops;
 use crate::emitters::Floor;
-use crate::loops::TubeLoop;
+use crate::loops::{TubeLoop, limit};
 use job::{Finding, Rule, Severity};
 use quantity::{Length, Quantity};
 
@@ -19,9 +19,6 @@ pub(super) fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         length(case, floor, &own, findings);
         for tube_loop in own {
             coverage(case, floor, tube_loop, findings);
-            if tube_loop.leader.is_none() {
-                findings.push(no_leader(case, floor, tube_loop));
-            }
         }
     }
     bends(case, findings);
@@ -30,7 +27,7 @@ pub(super) fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
 fn length(case: &Case<'_>, floor: &Floor, own: &[&TubeLoop], findings: &mut Vec<Finding>) {
     let words = case.words();
     let room = &case.job.rooms[floor.number];
-    let Some(rule) = case.layer.limit(floor) else {
+    let Some(rule) = limit(case.job, floor) else {
         if !own.is_empty() {
             let message = format!(
                 "the rule set has no longest loop for {}, so none was kept",
@@ -123,7 +120,7 @@ fn bends(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let Some(tightest) = radii.reduce(f64::min) else { return };
     let words = case.words();
     let count: usize = tight.iter().map(|tube_loop| tube_loop.tight_bends.len()).sum();
-    let all: usize = case.loops.iter().map(|tube_loop| tube_loop.field.bends().len()).sum();
+    let all: usize = case.loops.iter().map(|tube_loop| tube_loop.path.bends().len()).sum();
     let by_loop: Vec<String> = tight
         .iter()
         .map(|tube_loop| format!("{} in {}", tube_loop.tight_bends.len(), tube_loop.key))
@@ -165,13 +162,6 @@ fn coverage(case: &Case<'_>, floor: &Floor, tube_loop: &TubeLoop, findings: &mut
         .at(place(case, floor))
         .amount(1.0 - covered),
     );
-}
-
-fn no_leader(case: &Case<'_>, floor: &Floor, tube_loop: &TubeLoop) -> Finding {
-    let message = format!("no way leads from manifold {} to it", tube_loop.manifold);
-    let advice = "add the doorways on the way, or another manifold";
-    Finding::new(Severity::Stop, "no-way", format!("loop.{}", tube_loop.key), message, advice)
-        .at(place(case, floor))
 }
 
 fn place(case: &Case<'_>, floor: &Floor) -> job::Place {

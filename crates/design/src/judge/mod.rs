@@ -8,16 +8,17 @@ mod water;
 use crate::Design;
 use crate::balance::Balance;
 use crate::emitters::{Choice, Emitters};
+use crate::envelope::Envelope;
 use crate::figure::How;
 use crate::flow::Flows;
-use crate::loops::{Layer, TubeLoop};
+use crate::loops::TubeLoop;
 use crate::words::Words;
 use job::{Finding, Job, Severity};
 
 /// A finished design before its findings.
 pub(crate) struct Case<'a> {
     pub(crate) job: &'a Job,
-    pub(crate) layer: &'a Layer<'a>,
+    pub(crate) envelope: &'a Envelope,
     pub(crate) choice: &'a Choice,
     pub(crate) emitters: &'a Emitters,
     pub(crate) loops: &'a [TubeLoop],

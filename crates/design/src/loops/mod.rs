@@ -1,17 +1,20 @@
 //! Tube in loops: one object that feeds drawing, pump, glycol, cuts, test and balance.
 //!
-//! Counterflow over each free piece of floor, several loops side by side where the length limit
-//! asks; lengths are measured on the final lines and arcs.
+//! Each storey is laid as a whole: rooms, doors and manifolds go to `plane` as a plan without
+//! heat, and come back as loops in lines and arcs. Lengths are measured on those.
 
+mod access;
+mod advice;
 mod lay;
-mod leaders;
+mod plan;
 
-pub(crate) use lay::Layer;
-pub(crate) use leaders::Ways;
+use access::Access;
+pub(crate) use lay::{Laying, lay};
 
+use crate::emitters::Floor;
 use crate::figure::Figure;
-use job::Decided;
-use plane::{Bend, Path, Point};
+use job::{Decided, Job, Rule};
+use plane::{Bend, Path, Region};
 use quantity::{Area, Length, Ratio, Volume};
 
 /// What was decided about the loops of one floor.
@@ -27,19 +30,37 @@ pub struct Layout {
     pub count: Decided<u32>,
 }
 
-/// The way from the manifold to the loop's own floor.
-#[derive(Clone, Debug, PartialEq)]
+/// The way of a loop between its manifold and its own floor.
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Leader {
-    /// Corners of the way, from manifold to entry.
-    pub points: Vec<Point>,
-    /// Length one way in metres.
-    pub length_m: f64,
-    /// Doorways passed, by opening key.
+    /// Length from the supply port to its own floor, metres.
+    pub supply_m: f64,
+    /// Length from its own floor to the return port, metres.
+    pub return_m: f64,
+    /// Doorways passed, by opening or passage key, from the manifold on.
     pub doorways: Vec<String>,
-    /// Length one way in each room passed, by room key.
-    pub lengths: Vec<(String, f64)>,
-    /// Whether it is drawn as laid; until then it is the shortest way only.
-    pub routed: bool,
+    /// The riser or way under the floor by which it comes, by passage key.
+    pub through: Option<String>,
+    /// Rooms of others that it passes.
+    pub passed: Vec<Passed>,
+}
+
+/// Floor of another room that leaders take up.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Passed {
+    /// The room, by key.
+    pub room: String,
+    /// Tube in it, supply and return together, metres.
+    pub length_m: f64,
+    /// Floor that they take up, square metres.
+    pub area_m2: f64,
+}
+
+impl Passed {
+    /// Distance from tube to tube in that strip, metres.
+    pub fn pitch_m(&self) -> f64 {
+        if self.length_m > 0.0 { self.area_m2 / self.length_m } else { 0.0 }
+    }
 }
 
 /// One loop of tube, from supply port to return port.
@@ -53,10 +74,16 @@ pub struct TubeLoop {
     pub manifold: String,
     /// Tube, by catalogue key.
     pub tube: String,
-    /// The laid field, from supply end to return end.
-    pub field: Path,
-    /// The way to the manifold; none where no way was found.
-    pub leader: Option<Leader>,
+    /// All tube on the floor, from supply port to return port.
+    pub path: Path,
+    /// The part of it before and behind its own field.
+    pub leader: Leader,
+    /// Floor that it heats, its leaders' strip in its own room included.
+    pub region: Region,
+    /// How it is laid: `counterflow`, `serpentine`.
+    pub pattern: &'static str,
+    /// Why it is laid so.
+    pub why: String,
     /// Floor it heats.
     pub area: Figure<Area>,
     /// Tube in the field.
@@ -75,4 +102,16 @@ pub struct TubeLoop {
     pub tight_bends: Vec<Bend>,
     /// Spacing as laid, to fit the room, in metres.
     pub spacing_laid_m: f64,
+}
+
+impl TubeLoop {
+    /// Where its own field begins and ends, in metres from the supply port.
+    pub fn field_m(&self) -> [f64; 2] {
+        [self.leader.supply_m, self.path.length_m() - self.leader.return_m]
+    }
+}
+
+/// How long a loop of this floor's tube may be, by the rule set.
+pub(crate) fn limit<'a>(job: &'a Job, floor: &Floor) -> Option<&'a Rule<Length>> {
+    job.rules.loop_length(&floor.build_up.tube.key)
 }

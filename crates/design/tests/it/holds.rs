@@ -16,7 +16,7 @@ fn holding_every_decision_gives_the_identical_design() {
         assert_eq!(open.loops.len(), held.loops.len());
         for (one, other) in open.loops.iter().zip(&held.loops) {
             assert_eq!(one.key, other.key);
-            assert_eq!(one.field, other.field);
+            assert_eq!(one.path, other.path);
             assert_eq!(one.leader, other.leader);
             assert_eq!(one.length.si(), other.length.si());
         }
@@ -64,7 +64,7 @@ fn a_new_room_renumbers_nothing() {
     let after = design::design(&crate::read(&more).0, &mut Memo::new());
     for one in &before.loops {
         let same = after.loops.iter().find(|other| other.key == one.key).unwrap();
-        assert_eq!(one.field, same.field);
+        assert_eq!(one.path, same.path);
     }
 }
 

@@ -156,6 +156,8 @@ pub struct RuleSet {
     pub spacings: Rule<Vec<Length>>,
     /// Distance of the outermost tube from a wall.
     pub wall_clearance: Rule<Length>,
+    /// Least distance between neighbouring leader tubes, centre to centre.
+    pub leader_gap: Rule<Length>,
     /// Fastest water in a loop.
     pub velocity_most: Rule<Velocity>,
     /// How much the design day's ground loss exceeds that at the annual mean.

@@ -2,7 +2,7 @@
 
 use super::plan::Plan;
 use super::ramp::INK;
-use super::tube::{longest_open_leg, words};
+use super::tube::words;
 use super::{Anchor, Mark, Shape, shapes};
 use plane::{Point, Region};
 use quantity::{Measure, show};
@@ -53,13 +53,6 @@ pub(crate) fn draw(plan: &Plan, marks: &mut Vec<Mark>) {
     }
     for place in 0..plan.loops.len() {
         loop_label(plan, place, &mut taken, marks);
-    }
-    if let Some((from, to)) = longest_open_leg(plan) {
-        let (label, size) = ("not yet routed".to_owned(), plan.letter_m * 0.7);
-        let half = half_width(&label, size);
-        let spots = [0.5, 0.35, 0.65, 0.2, 0.8].map(|share| from.lerp(to, share));
-        let at = spots.into_iter().find(|at| taken.free(*at, half, size / 2.0));
-        marks.push(words("label leader-label", at.unwrap_or(spots[0]), label, size));
     }
 }
 
@@ -150,11 +143,11 @@ fn free_width(region: &Region, at: Point) -> f64 {
 
 fn loop_label(plan: &Plan, place: usize, taken: &mut Taken, marks: &mut Vec<Mark>) {
     let (tube, _) = plan.loops[place];
-    let (length, size) = (tube.field.length_m(), plan.letter_m * 0.85);
+    let ([from, to], size) = (tube.field_m(), plan.letter_m * 0.85);
     let half = half_width(&tube.key, size);
     let shares = [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82, 0.1, 0.9];
     let spots: Vec<Point> =
-        shares.iter().filter_map(|share| tube.field.point_at(length * share)).collect();
+        shares.iter().filter_map(|share| tube.path.point_at(from + (to - from) * share)).collect();
     let inside = |at: &Point| {
         plan.region(&tube.room).is_none_or(|region| {
             region.contains(*at + Point::new(half, 0.0))

@@ -99,20 +99,16 @@ fn temperatures(plan: &Plan, at: Point, marks: &mut Vec<Mark>) {
 /// One sample of each kind of line, with its meaning.
 fn meanings(plan: &Plan, at: Point, marks: &mut Vec<Mark>) {
     let size = plan.letter_m * 0.75;
-    let samples: [(&str, f64); 5] = [
+    let samples: [(&str, f64); 4] = [
         ("supply end", 6.6),
         ("return end", 6.6),
-        ("leaders", 5.4),
         ("no tube", 5.2),
         ("tight bend", 6.0),
     ];
-    let open = plan.loops.iter().filter_map(|(it, _)| it.leader.as_ref()).any(|it| !it.routed);
     let mut x = at.x;
     for (place, (words, width)) in samples.into_iter().enumerate() {
         let spot = Point::new(x + size * 0.7, at.y);
         marks.push(sample(place, spot, size));
-        let words = if place == 2 && open { "leaders, not yet routed" } else { words };
-        let width = if place == 2 && open { 13.6 } else { width };
         marks.push(text(Point::new(x + size * 1.7, at.y), words, size, Anchor::Start));
         x += size * (width + 2.0);
     }
@@ -141,10 +137,6 @@ fn sample(place: usize, at: Point, size: f64) -> Mark {
             .fill(PAPER)
             .stroke(INK, 0.02),
         2 => {
-            let ends = vec![at - Point::new(half * 1.4, 0.0), at + Point::new(half * 1.4, 0.0)];
-            Mark::new("leader", Shape::Line(ends)).stroke(FAINT, 0.025).dashed(&[0.08, 0.05], 0.0)
-        }
-        3 => {
             let mut mark = Mark::new("keep-out", Shape::Area(vec![square])).stroke(FAINT, 0.015);
             mark.fill = Some(Fill::Hatch(FAINT));
             mark

@@ -1,7 +1,7 @@
-//! Loops as they lie, in the colour of their water, and the ways to their manifolds.
+//! Loops as they lie, leaders included, in the colour of their water.
 
 use super::plan::Plan;
-use super::ramp::{ALARM, Colour, FAINT, INK, Ramp, STEPS, colour};
+use super::ramp::{ALARM, Colour, INK, Ramp, STEPS, colour};
 use super::{Anchor, Mark, Shape};
 use design::flow::LoopFlow;
 use design::loops::TubeLoop;
@@ -19,31 +19,16 @@ pub(crate) const PATTERNS: [(f64, &[f64]); 6] = [
 ];
 
 pub(crate) fn draw(plan: &Plan, marks: &mut Vec<Mark>) {
-    for (tube, _) in &plan.loops {
-        leader(plan, tube, marks);
-    }
     for (number, (tube, flow)) in plan.loops.iter().enumerate() {
-        field(plan, number, tube, *flow, marks);
+        course(plan, number, tube, *flow, marks);
     }
     for (tube, _) in &plan.loops {
-        arrow(tube, marks);
+        arrows(tube, marks);
         tight_bends(plan, tube, marks);
     }
 }
 
-fn leader(plan: &Plan, tube: &TubeLoop, marks: &mut Vec<Mark>) {
-    let Some(leader) = tube.leader.as_ref().filter(|it| it.points.len() > 1) else { return };
-    let state = if leader.routed { "" } else { ", not yet routed: shortest way only" };
-    let length = tube.leader_length.work.shown(plan.source.job.units.value);
-    let mark = Mark::new("leader", Shape::Line(leader.points.clone()))
-        .stroke(FAINT, 0.022)
-        .dashed(&[0.10, 0.08], 0.0)
-        .about(&tube.key)
-        .titled(format!("leaders of {}, {length} both ways{state}", tube.key));
-    marks.push(mark);
-}
-
-fn field(
+fn course(
     plan: &Plan,
     number: usize,
     tube: &TubeLoop,
@@ -51,12 +36,12 @@ fn field(
     marks: &mut Vec<Mark>,
 ) {
     let (width, dash) = PATTERNS[number % PATTERNS.len()];
-    let length = tube.field_length.work.shown(plan.source.job.units.value);
-    let title = format!("loop {}, {length} of tube in the field", tube.key);
+    let length = tube.length.work.shown(plan.source.job.units.value);
+    let title = format!("loop {}, {length} from port to port", tube.key);
     let temperatures = flow.and_then(|flow| Some((plan.ramp?, flow.supply.si(), flow.back.si())));
     let pieces = match temperatures {
-        Some((ramp, supply, back)) => pieces(&tube.field, ramp, supply, back),
-        None => vec![(0.0, INK, tube.field.clone())],
+        Some((ramp, supply, back)) => pieces(&tube.path, ramp, supply, back),
+        None => vec![(0.0, INK, tube.path.clone())],
     };
     for (along, colour, path) in pieces {
         let mark = Mark::new("tube", Shape::Tube(path))
@@ -126,10 +111,28 @@ fn cut(segment: Segment, share: f64) -> (Segment, Segment) {
     }
 }
 
-/// An arrow at the supply end, and a ring at the return end.
-fn arrow(tube: &TubeLoop, marks: &mut Vec<Mark>) {
-    let along = (tube.field.length_m() * 0.02).clamp(0.1, 0.4);
-    let (Some(at), Some(ahead)) = (tube.field.point_at(along), tube.field.point_at(along + 0.02))
+/// Shares of a loop's field at which arrows show which way the water runs.
+const ARROWS: [f64; 3] = [0.12, 0.5, 0.88];
+
+/// Arrows along the way of the water, the first at the supply end, and a ring at the return end.
+fn arrows(tube: &TubeLoop, marks: &mut Vec<Mark>) {
+    let first = (tube.path.length_m() * 0.02).clamp(0.1, 0.4);
+    arrow(tube, first, 1.0, format!("supply end of loop {}", tube.key), marks);
+    let [from, to] = tube.field_m();
+    for share in ARROWS {
+        let title = format!("way of the water in loop {}", tube.key);
+        arrow(tube, from + (to - from) * share, 0.6, title, marks);
+    }
+    if let Some(end) = tube.path.end() {
+        let ring = Mark::new("return-end", Shape::Circle { at: end, radius_m: 0.05 });
+        let ring = ring.fill(super::ramp::PAPER).stroke(INK, 0.018);
+        marks.push(ring.about(&tube.key).titled(format!("return end of loop {}", tube.key)));
+    }
+}
+
+fn arrow(tube: &TubeLoop, along_m: f64, size: f64, title: String, marks: &mut Vec<Mark>) {
+    let (Some(at), Some(ahead)) =
+        (tube.path.point_at(along_m), tube.path.point_at(along_m + 0.02))
     else {
         return;
     };
@@ -137,14 +140,9 @@ fn arrow(tube: &TubeLoop, marks: &mut Vec<Mark>) {
     if forward.norm() == 0.0 {
         return;
     }
-    let (tip, side) = (at + forward * 0.16, forward.left() * 0.065);
+    let (tip, side) = (at + forward * (0.16 * size), forward.left() * (0.065 * size));
     let mark = Mark::new("arrow", Shape::Area(vec![vec![tip, at + side, at - side]])).fill(INK);
-    marks.push(mark.about(&tube.key).titled(format!("supply end of loop {}", tube.key)));
-    if let Some(end) = tube.field.end() {
-        let ring = Mark::new("return-end", Shape::Circle { at: end, radius_m: 0.05 });
-        let ring = ring.fill(super::ramp::PAPER).stroke(INK, 0.018);
-        marks.push(ring.about(&tube.key).titled(format!("return end of loop {}", tube.key)));
-    }
+    marks.push(mark.about(&tube.key).titled(title));
 }
 
 fn tight_bends(plan: &Plan, tube: &TubeLoop, marks: &mut Vec<Mark>) {
@@ -154,13 +152,6 @@ fn tight_bends(plan: &Plan, tube: &TubeLoop, marks: &mut Vec<Mark>) {
         let mark = Mark::new("tight-bend", Shape::Circle { at: bend.at, radius_m: 0.13 });
         marks.push(mark.stroke(ALARM, 0.035).about(&tube.key).titled(words));
     }
-}
-
-/// The leg of an unrouted leader on which a label has most room.
-pub(crate) fn longest_open_leg(plan: &Plan) -> Option<(Point, Point)> {
-    let open = plan.loops.iter().filter_map(|(it, _)| it.leader.as_ref()).filter(|it| !it.routed);
-    let legs = open.flat_map(|it| it.points.windows(2).map(|leg| (leg[0], leg[1])));
-    legs.max_by(|a, b| a.0.distance(a.1).total_cmp(&b.0.distance(b.1)))
 }
 
 /// A label that stands in the middle of `at`.

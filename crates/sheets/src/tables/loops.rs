@@ -39,20 +39,12 @@ pub(crate) fn loops(source: &Source) -> Table {
     if !rows.is_empty() {
         rows.push(totals(source));
     }
-    let mut notes = vec![
+    let notes = vec![
         "Total length runs from port to port: field, both leaders, risers and tails. Head is \
          friction in the tube only; manifold and valves come on top. The total of heads is the \
          worst one."
             .to_owned(),
     ];
-    let laid = |it: &TubeLoop| it.leader.as_ref().is_none_or(|leader| leader.routed);
-    if !source.design.loops.iter().all(laid) {
-        notes.push(
-            "Leaders are measured along the shortest way through doorways and are not yet routed: \
-             measure them on site before cutting tube."
-                .to_owned(),
-        );
-    }
     let title = "Loop schedule".to_owned();
     Table { key: "loops".to_owned(), title, columns: columns(), rows, notes }
 }
@@ -88,12 +80,10 @@ fn laid(source: &Source, tube: &TubeLoop) -> Cell {
 }
 
 fn lengths(source: &Source, tube: &TubeLoop) -> [Cell; 6] {
-    let no_way = "no way to the manifold was found";
-    let leaders = tube.leader.as_ref().map(|_| &tube.leader_length);
     [
         source.cell(&tube.area),
         source.cell(&tube.field_length),
-        source.cell_or(leaders, no_way),
+        source.cell(&tube.leader_length),
         source.cell(&tube.tail_length),
         source.cell(&tube.length),
         source.cell(&tube.volume),

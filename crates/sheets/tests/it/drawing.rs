@@ -25,7 +25,7 @@ fn tube_is_drawn_at_its_true_length() {
                 other => panic!("tube drawn as {other:?}"),
             })
             .sum();
-        assert!((drawn - tube.field.length_m()).abs() < 1e-6, "{}: {drawn}", tube.key);
+        assert!((drawn - tube.path.length_m()).abs() < 1e-6, "{}: {drawn}", tube.key);
     }
 }
 
@@ -74,15 +74,6 @@ fn every_mark_lies_inside_the_bounds() {
             assert!(inside, "{} at {at:?}", mark.class);
         }
     }
-}
-
-#[test]
-fn leaders_say_that_they_are_not_yet_routed() {
-    let drawing = plan(CABIN);
-    let says = |mark: &&Mark| matches!(&mark.shape, Shape::Words { words, .. } if words == "not yet routed");
-    assert_eq!(drawing.marks.iter().filter(says).count(), 1);
-    let leaders = of(&drawing, "leader");
-    assert!(leaders.iter().all(|it| it.stroke.as_ref().is_some_and(|it| !it.dash_m.is_empty())));
 }
 
 #[test]

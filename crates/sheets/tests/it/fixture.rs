@@ -135,16 +135,9 @@ fn add_loop(out: &mut Design, job: &Job, room: &Room, region: &Region, heat: &Fi
     let key = format!("{}/1", room.key);
     let indoor = Figure::fact("indoor temperature", &room.indoor);
     let field = fill.path.length_m();
-    let leader = manifold.map(|at| Leader {
-        points: vec![at, fill.entry],
-        length_m: at.distance(fill.entry),
-        doorways: Vec::new(),
-        lengths: Vec::new(),
-        routed: false,
-    });
     let parts = [
         Figure::taken_off("tube in the field", field, "tube as drawn"),
-        figure("both leaders", 2.0 * manifold.map_or(0.0, |at| at.distance(fill.entry))),
+        figure("both leaders", 0.0),
         figure("risers and tails", 3.0),
     ];
     out.loops.push(TubeLoop {
@@ -152,8 +145,11 @@ fn add_loop(out: &mut Design, job: &Job, room: &Room, region: &Region, heat: &Fi
         room: room.key.clone(),
         manifold: job.manifolds.first().map(|it| it.key.clone()).unwrap_or_default(),
         tube: "pex-1/2".to_owned(),
-        field: fill.path,
-        leader,
+        path: fill.path,
+        leader: Leader::default(),
+        region: region.clone(),
+        pattern: "counterflow",
+        why: "by hand".to_owned(),
         area: Figure::taken_off("area of the loop", fill.heated_area_m2, "near a tube"),
         length: Figure::sum(format!("tube of loop {key}"), &parts),
         volume: Figure::settled("water", field * 1.2e-4, "by hand", vec![indoor.work]),
