@@ -2,6 +2,7 @@
 
 use crate::Design;
 use crate::memo::Memo;
+use crate::placing;
 use crate::run::design;
 use job::{Decision, Edit, Job, Place, Room, Stated};
 use quantity::{Flow, Head, Length, Quantity, Temperature, read_as, unit};
@@ -11,7 +12,8 @@ impl Design {
     ///
     /// Applied to the text and designed again they give the same design, with the decisions held.
     pub fn hold_all(&self, job: &Job) -> Vec<Edit> {
-        let mut edits = Vec::new();
+        let open = self.placements.iter().filter(|placement| !placement.at.is_held());
+        let mut edits: Vec<Edit> = open.flat_map(placing::hold).collect();
         let mut set = |path: String, value: String| edits.push(Edit::Set { path, value });
         if let Some(layout) = self.layouts.first()
             && !layout.tube.is_held()
@@ -138,6 +140,9 @@ fn set(job: &mut Job, path: &str, value: &str) -> Option<()> {
         }
         "heating.tube" => return hold(&mut heating.tube, value.to_owned()),
         _ => {}
+    }
+    if path.starts_with("manifold.") {
+        return placing::set(job, path, value);
     }
     let (room, key) = room_of(job, path)?;
     match key {

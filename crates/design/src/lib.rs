@@ -17,6 +17,7 @@ pub mod loads;
 pub mod loops;
 mod memo;
 mod paths;
+mod placing;
 mod prove;
 mod run;
 mod state;
@@ -29,6 +30,7 @@ pub use figure::{Figure, Given, How, Standing, Work};
 pub use heat_loss::{HeatLoss, heat_loss};
 pub use hold::{HoldCost, hold_cost};
 pub use memo::Memo;
+pub use placing::{Placement, Tried};
 pub use run::{design, design_at};
 pub use state::State;
 pub use totals::{StoreyTotals, Totals};
@@ -44,6 +46,8 @@ pub struct Design {
     pub loads: loads::Loads,
     /// Heated floors and water temperature.
     pub emitters: emitters::Emitters,
+    /// Where manifolds hang.
+    pub placements: Vec<Placement>,
     /// What was decided about the loops of each heated floor that was laid.
     pub layouts: Vec<loops::Layout>,
     /// Loops, in the order of rooms and numbers.

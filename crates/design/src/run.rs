@@ -9,8 +9,9 @@ use crate::flow::{self, LoopFlow};
 use crate::hold;
 use crate::judge::{Case, judge, out_of_range};
 use crate::loads::{self, Tubed};
-use crate::loops::{self, Layout, Laying, TubeLoop};
+use crate::loops::{self, Laying, Layout, TubeLoop};
 use crate::memo::Memo;
+use crate::placing::placed;
 use crate::prove::prove;
 use crate::state::State;
 use crate::totals::Totals;
@@ -27,8 +28,10 @@ const UNTUBED_M2: f64 = 0.01;
 /// Designs a job for its design day.
 pub fn design(job: &Job, memo: &mut Memo) -> Design {
     memo.begin();
-    let mut design = draft(job, &State::default(), memo);
-    prove(job, &mut design, memo);
+    let (job, placements) = placed(job, memo);
+    let mut design = draft(&job, &State::default(), memo);
+    prove(&job, &mut design, memo);
+    design.placements = placements;
     design
 }
 
@@ -88,6 +91,7 @@ fn pass(job: &Job, state: &State, tubed: &Tubed, memo: &mut Memo) -> (Design, Tu
         envelope,
         loads,
         emitters,
+        placements: Vec::new(),
         layouts: laid.layouts,
         loops: laid.loops,
         flows,

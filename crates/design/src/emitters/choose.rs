@@ -12,7 +12,8 @@ use crate::words::Words;
 use job::{Decided, Decision, Finding, Job, Reason, Room, RoomUse, Severity, Tube};
 use laws::panel as law;
 use quantity::{
-    Area, HeatFlux, Length, Measure, Power, Quantity, Temperature, TemperatureDifference, Transmittance,
+    Area, HeatFlux, Length, Measure, Power, Quantity, Temperature, TemperatureDifference,
+    Transmittance,
 };
 
 /// A heated floor while it is being designed.
@@ -167,8 +168,7 @@ impl Floor {
         let total = &self.load.heat.total;
         let needed = credit.map(|credit| total.less("heat the floor must give", credit));
         let work = needed.as_ref().map_or(&total.work, |needed| &needed.work);
-        self.flux_needed =
-            Figure::quotient("heat needed per heated floor", work, &self.area.work);
+        self.flux_needed = Figure::quotient("heat needed per heated floor", work, &self.area.work);
     }
 }
 

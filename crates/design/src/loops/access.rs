@@ -154,13 +154,7 @@ fn through<'a>(
     }
     let rise_m = envelope.enclosures[far].level_m - envelope.enclosures[near.room].level_m;
     let way_m = near.at.distance(at.value) + rise_m.abs();
-    Some(Access {
-        manifold: near.manifold,
-        through: Some(passage),
-        room: far,
-        at: at.value,
-        way_m,
-    })
+    Some(Access { manifold: near.manifold, through: Some(passage), room: far, at: at.value, way_m })
 }
 
 fn number(envelope: &Envelope, key: &str) -> Option<usize> {

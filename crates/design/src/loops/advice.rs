@@ -36,7 +36,8 @@ pub(super) fn refused(job: &Job, plan: &StoreyPlan<'_>, refusal: &Refusal) -> Fi
             (Severity::Stop, "manifold-too-short", message, advice)
         }
         Reason::TooManyLoops { manifold: number, loops } => {
-            let message = format!("{loops} loops are more than manifold {} takes", manifold(number));
+            let message =
+                format!("{loops} loops are more than manifold {} takes", manifold(number));
             (Severity::Stop, "too-many-loops", message, "hang a second manifold")
         }
         Reason::NoWay => {

@@ -109,9 +109,10 @@ impl Layer<'_> {
         let passed_m2: f64 = passed.filter(|p| p.room == on_plan).map(|p| p.area_m2).sum();
         let laid_m2 = own.map(|laid| laid.region.area_m2()).sum::<f64>() + passed_m2;
         let reach_m2 = (floor.area.si() - self.dead_m2(on_plan)).max(0.0);
-        let whole = !self.layout.refusals.iter().any(|refusal| {
-            refusal.room == on_plan && refusal.reason != Reason::HeatedByLeaders
-        });
+        let whole =
+            !self.layout.refusals.iter().any(|refusal| {
+                refusal.room == on_plan && refusal.reason != Reason::HeatedByLeaders
+            });
         // Regions end half a spacing beyond the tube; the strip along the walls goes with them.
         let share = if laid_m2 > 0.0 { reach_m2 / laid_m2 } else { 1.0 };
         let scale = if whole { share } else { share.min(1.0) };
@@ -156,8 +157,7 @@ impl Layer<'_> {
             laid.path.length_m() - leaders_m,
             "lines and arcs as drawn",
         );
-        let leaders =
-            Figure::taken_off("tube in the leaders", leaders_m, "out and back, as drawn");
+        let leaders = Figure::taken_off("tube in the leaders", leaders_m, "out and back, as drawn");
         let tails = connection(access);
         let length =
             Figure::sum("tube from port to port", &[field.clone(), leaders.clone(), tails.clone()]);

@@ -31,6 +31,21 @@ pub struct Heating {
     pub reheat: Option<Fact<HeatFlux>>,
 }
 
+/// A place where a manifold may hang.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ManifoldPlace {
+    /// Its key.
+    pub key: String,
+    /// Where its heading stands.
+    pub place: Place,
+    /// The manifold, by key.
+    pub manifold: Stated<String>,
+    /// The room, by key.
+    pub room: Fact<String>,
+    /// The place on the plan, in metres.
+    pub at: Fact<plane::Point>,
+}
+
 /// One manifold.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Manifold {
@@ -40,7 +55,7 @@ pub struct Manifold {
     pub place: Place,
     /// The room it hangs in, by key.
     pub room: Option<Fact<String>>,
-    /// Its place on the plan, in metres.
+    /// Its place on the plan, in metres; none where the design shall choose.
     pub at: Option<Fact<plane::Point>>,
     /// Height of its bars over the floor; each tube end rises by this.
     pub height: Fact<Length>,

@@ -14,7 +14,7 @@ pub use conventions::{
     BlowerDoorMethod, Dimensions, EdgeFactor, EdgeKind, Films, GroundMethod, NextHouse,
     SpaceFactor, UnheatedMethod, UsualLoss, WarmerNeighbours,
 };
-pub use heating::{Fluid, Heating, Manifold};
+pub use heating::{Fluid, Heating, Manifold, ManifoldPlace};
 pub use house::{Fan, FuelBill, House, Outdoors, Space, SpaceKind, Storey, Ventilation};
 pub use library::{Catalogue, Finish, Library, Override, Rule, RuleSet, Tube};
 pub use plant::{
@@ -64,6 +64,8 @@ pub struct Job {
     pub keep_outs: Vec<KeepOut>,
     /// Manifolds.
     pub manifolds: Vec<Manifold>,
+    /// Places where manifolds may hang.
+    pub manifold_places: Vec<ManifoldPlace>,
     /// Air that is moved on purpose, for the house as a whole.
     pub ventilation: Ventilation,
     /// Exhaust fans.

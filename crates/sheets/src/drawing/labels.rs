@@ -38,7 +38,7 @@ pub(crate) fn draw(plan: &Plan, marks: &mut Vec<Mark>) {
     }
     voids(plan, &mut taken, marks);
     for (manifold, at) in &plan.manifolds {
-        let label = format!("manifold {}", manifold.key);
+        let label = format!("manifold {manifold}");
         let size = plan.letter_m * 0.8;
         let half = half_width(&label, size);
         let x = at.x.clamp((plan.low.x + half).min(at.x), (plan.high.x - half).max(at.x));

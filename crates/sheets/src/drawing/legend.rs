@@ -99,12 +99,8 @@ fn temperatures(plan: &Plan, at: Point, marks: &mut Vec<Mark>) {
 /// One sample of each kind of line, with its meaning.
 fn meanings(plan: &Plan, at: Point, marks: &mut Vec<Mark>) {
     let size = plan.letter_m * 0.75;
-    let samples: [(&str, f64); 4] = [
-        ("supply end", 6.6),
-        ("return end", 6.6),
-        ("no tube", 5.2),
-        ("tight bend", 6.0),
-    ];
+    let samples: [(&str, f64); 4] =
+        [("supply end", 6.6), ("return end", 6.6), ("no tube", 5.2), ("tight bend", 6.0)];
     let mut x = at.x;
     for (place, (words, width)) in samples.into_iter().enumerate() {
         let spot = Point::new(x + size * 0.7, at.y);

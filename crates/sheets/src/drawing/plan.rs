@@ -6,7 +6,7 @@ use crate::source::Source;
 use design::envelope::Enclosure;
 use design::flow::LoopFlow;
 use design::loops::TubeLoop;
-use job::{Manifold, Room};
+use job::Room;
 use plane::{Point, Region};
 
 /// Width of the grey that stands for walls, each side of the inside face.
@@ -17,7 +17,8 @@ pub(crate) struct Plan<'a> {
     pub(crate) source: &'a Source<'a>,
     pub(crate) rooms: Vec<(&'a Room, &'a Enclosure, &'a Region)>,
     pub(crate) loops: Vec<(&'a TubeLoop, Option<&'a LoopFlow>)>,
-    pub(crate) manifolds: Vec<(&'a Manifold, Point)>,
+    /// Keys and places.
+    pub(crate) manifolds: Vec<(&'a str, Point)>,
     pub(crate) low: Point,
     pub(crate) high: Point,
     /// Height of ordinary letters.
@@ -91,12 +92,11 @@ fn gather<'a>(source: &'a Source<'a>, storey: Option<&str>) -> Option<Plan<'a>> 
         .filter(|it| has(&it.room))
         .map(|it| (it, design.flows.loops.iter().find(|flow| flow.key == it.key)))
         .collect();
-    let manifolds = source
-        .job
-        .manifolds
+    let manifolds = design
+        .placements
         .iter()
-        .filter(|it| it.room.as_ref().is_none_or(|room| has(&room.value)))
-        .filter_map(|it| Some((it, it.at.as_ref()?.value)))
+        .filter(|it| it.room.as_ref().is_none_or(|room| has(room)))
+        .map(|it| (it.manifold.as_str(), it.at.value))
         .collect();
     let (low, high) = bounds(rooms.iter().map(|(.., region)| region.bounds()))?;
     let letter_m = (0.022 * (high.x - low.x).max(high.y - low.y)).clamp(0.12, 0.8);
@@ -151,7 +151,7 @@ fn manifolds(plan: &Plan, marks: &mut Vec<Mark>) {
         let corners =
             vec![*at - half - deep, *at + half - deep, *at + half + deep, *at - half + deep];
         let mark = Mark::new("manifold", Shape::Area(vec![corners])).fill(INK);
-        marks.push(mark.about(&manifold.key).titled(format!("manifold {}", manifold.key)));
+        marks.push(mark.about(manifold).titled(format!("manifold {manifold}")));
     }
 }
 

@@ -131,8 +131,7 @@ fn arrows(tube: &TubeLoop, marks: &mut Vec<Mark>) {
 }
 
 fn arrow(tube: &TubeLoop, along_m: f64, size: f64, title: String, marks: &mut Vec<Mark>) {
-    let (Some(at), Some(ahead)) =
-        (tube.path.point_at(along_m), tube.path.point_at(along_m + 0.02))
+    let (Some(at), Some(ahead)) = (tube.path.point_at(along_m), tube.path.point_at(along_m + 0.02))
     else {
         return;
     };

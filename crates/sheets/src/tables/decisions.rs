@@ -4,9 +4,10 @@ use super::SMALL;
 use super::basis::reason;
 use crate::block::{Cell, Column, Row, Table};
 use crate::source::Source;
+use design::Placement;
 use design::emitters::HeatedFloor;
 use job::Reason;
-use quantity::Quantity;
+use quantity::{Measure, Quantity, show};
 
 /// The table of decisions, floor by floor.
 pub(crate) fn decisions(source: &Source) -> Table {
@@ -16,12 +17,31 @@ pub(crate) fn decisions(source: &Source) -> Table {
         Column::words("value", "value"),
         Column::words("reason", "why"),
     ];
+    let placements = source.design.placements.iter();
     let floors = source.design.emitters.floors.iter();
-    let rows = floors.flat_map(|floor| of_floor(source, floor)).collect();
+    let rows = placements
+        .map(|placement| of_manifold(source, placement))
+        .chain(floors.flat_map(|floor| of_floor(source, floor)))
+        .collect();
     let title = "What was decided, and why".to_owned();
     let notes =
         vec!["To hold a decision, state it in the job; to open it again, take it out.".to_owned()];
     Table { key: "decisions".to_owned(), title, columns, rows, notes }
+}
+
+/// Where a manifold hangs.
+fn of_manifold(source: &Source, placement: &Placement) -> Row {
+    let room = placement.room.as_ref().map_or("", String::as_str);
+    let at = placement.at.value;
+    let tape = |metres: f64| show(metres, Measure::Length, source.job.units.value);
+    let value = format!("{} at {}, {}", placement.manifold, tape(at.x), tape(at.y));
+    let cells = vec![
+        Cell::Text(source.room_name(room)),
+        Cell::text("manifold's place"),
+        Cell::Text(value),
+        Cell::Text(reason(source, &placement.at.reason)),
+    ];
+    Row::new(format!("{}/place", placement.manifold), cells)
 }
 
 fn of_floor(source: &Source, floor: &HeatedFloor) -> Vec<Row> {

@@ -14,6 +14,7 @@ use quantity::{Area, Power, Quantity, Temperature};
 /// A design of rooms with outlines, one loop each.
 pub(crate) fn design(job: &Job) -> Design {
     let mut out = Design {
+        placements: job.manifolds.iter().filter_map(placement).collect(),
         envelope: Envelope::default(),
         loads: Loads::default(),
         emitters: Emitters { floors: Vec::new(), supply: None, governing: None },
@@ -124,6 +125,15 @@ fn floor(room: &Room, area: &Figure<Area>, total: &Figure<Power>) -> HeatedFloor
         output: figure("output", total.si() * 0.97),
         short: figure("short", total.si() * 0.03),
     }
+}
+
+fn placement(manifold: &job::Manifold) -> Option<design::Placement> {
+    Some(design::Placement {
+        manifold: manifold.key.clone(),
+        room: manifold.room.as_ref().map(|room| room.value.clone()),
+        at: Decided::chosen(manifold.at.as_ref()?.value, "as stated"),
+        tried: Vec::new(),
+    })
 }
 
 fn add_loop(out: &mut Design, job: &Job, room: &Room, region: &Region, heat: &Figure<Power>) {

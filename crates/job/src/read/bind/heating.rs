@@ -3,7 +3,7 @@
 use super::lines::{self, Lines};
 use crate::decision::{Fact, Origin};
 use crate::finding::{Finding, Severity};
-use crate::model::{Circuit, Emitter, EmitterKind, Fluid, Heating, Manifold};
+use crate::model::{Circuit, Emitter, EmitterKind, Fluid, Heating, Manifold, ManifoldPlace};
 use crate::read::Context;
 use crate::read::sheet::{Group, Sheet};
 use quantity::{Quantity, Ratio};
@@ -80,6 +80,29 @@ pub(super) fn manifolds(sheet: &Sheet, context: &mut Context<'_>) -> Vec<Manifol
         });
     }
     manifolds
+}
+
+/// Places that are whole; what one lacks was told.
+pub(super) fn manifold_places(sheet: &Sheet) -> Vec<ManifoldPlace> {
+    let mut places = Vec::new();
+    for group in sheet.all("manifold_place") {
+        let lines = Lines::of(group);
+        let (Some(manifold), Some(room), Some(at)) = (
+            lines.text("manifold"),
+            lines.known("room", lines::text),
+            lines.known("at", lines::point),
+        ) else {
+            continue;
+        };
+        places.push(ManifoldPlace {
+            key: group.key.clone(),
+            place: group.place,
+            manifold,
+            room,
+            at,
+        });
+    }
+    places
 }
 
 pub(super) fn emitters(sheet: &Sheet, context: &mut Context<'_>) -> Vec<Emitter> {

@@ -47,6 +47,7 @@ pub(crate) fn job(sheet: &Sheet, context: &mut Context<'_>) -> Job {
         openings: openings::openings(sheet, &parts, context),
         keep_outs: rooms::keep_outs(sheet, context),
         manifolds: heating::manifolds(sheet, context),
+        manifold_places: heating::manifold_places(sheet),
         ventilation: house::ventilation(sheet, context),
         fans: house::fans(sheet, context),
         fuel: house::fuel(sheet, context),

@@ -41,10 +41,10 @@ pub(super) const ROWS: &[Row] = &[
     row("circuit.*", "supply", Decision, temperature((0.0, 110.0), (25.0, 90.0)), Open,
         "Supply temperature on the design day."),
 
-    row("manifold.*", "room", Fact, ROOM, Needed(&[]),
-        "The room that it hangs in."),
-    row("manifold.*", "at", Fact, Point, Needed(&[]),
-        "Its place on the plan."),
+    row("manifold.*", "room", Fact, ROOM, Needed(&["at"]),
+        "The room that it hangs in; the nearest one if absent."),
+    row("manifold.*", "at", Decision, Point, Needed(&[]),
+        "Its place on the plan; `auto` chooses among the places that [manifold_place.*] names."),
     row("manifold.*", "height", Fact, short((0.2, 1.5)),
         Absent::Assumed { us: "24 in", si: "600 mm", why: "18 to 24 in is usual for slabs" },
         "Height of its bars over the floor; each tube end rises by this."),
@@ -54,6 +54,13 @@ pub(super) const ROWS: &[Row] = &[
         "Free tube beyond the riser at each end, for connection and trimming."),
     row("manifold.*", "circuit", Fact, key_of("circuit"), Nothing,
         "The circuit that feeds it; the only one if absent."),
+
+    row("manifold_place.*", "manifold", Fact, key_of("manifold"), Needed(&[]),
+        "The manifold that may hang there."),
+    row("manifold_place.*", "room", Fact, ROOM, Needed(&[]),
+        "The room of the place."),
+    row("manifold_place.*", "at", Fact, Point, Needed(&[]),
+        "The place on the plan."),
 
     row("emitter.*", "kind", Fact,
         Choice(&["radiator", "convector", "towel rail", "wall panel", "ceiling panel"]),

@@ -175,6 +175,7 @@ pub(crate) const TABLES: &[TableRow] = &[
     table("heating", "Tube and water, for the heating as a whole."),
     table("circuit.*", "A circuit of one water temperature."),
     table("manifold.*", "A manifold."),
+    table("manifold_place.*", "A place where a manifold may hang; the design takes the best of them."),
     table("keep_out.*", "Floor that takes no tube: island, hearth, flange."),
     table("emitter.*", "An emitter other than a floor, by its rating."),
     table("zone.*", "What one thermostat calls."),
