@@ -88,7 +88,7 @@ fn each_line_of_the_example_deleted() {
         others_unchanged(&job, number, &whole);
         let told = findings.iter().any(|finding| finding.severity <= Severity::Warn);
         let optional = heading(number).starts_with("house")
-            || key == "height" && heading(number).starts_with("manifold");
+            || ["height", "room"].contains(&key) && heading(number).starts_with("manifold");
         match key {
             // One of the two without the other.
             "glycol" | "fluid" => assert!(told, "{key}"),
