@@ -4,7 +4,7 @@ use crate::Design;
 use crate::memo::Memo;
 use crate::placing;
 use crate::run::design;
-use job::{Decision, Edit, Job, Place, Room, Stated};
+use job::{Decision, Edit, Job, Place, Room, Stated, TubePattern};
 use quantity::{Flow, Head, Length, Quantity, Temperature, read_as, unit};
 
 impl Design {
@@ -36,6 +36,9 @@ impl Design {
         for layout in &self.layouts {
             if !layout.count.is_held() {
                 set(room_path(&layout.room, "loops"), layout.count.value.to_string());
+            }
+            if !layout.pattern.is_held() {
+                set(room_path(&layout.room, "pattern"), layout.pattern.value.word().to_owned());
             }
             if !layout.manifold.is_held() {
                 set(room_path(&layout.room, "manifold"), layout.manifold.value.clone());
@@ -148,6 +151,7 @@ fn set(job: &mut Job, path: &str, value: &str) -> Option<()> {
     match key {
         "spacing" => hold(&mut room.spacing, read_as(value, &unit::METRE).ok()?),
         "loops" => hold(&mut room.loops, value.parse().ok()?),
+        "pattern" => hold(&mut room.pattern, TubePattern::named(value)?),
         "manifold" => hold(&mut room.manifold, value.to_owned()),
         _ => None,
     }
@@ -160,7 +164,7 @@ fn hold<T>(decision: &mut Decision<T>, value: T) -> Option<()> {
 
 /// The room that a path is about, and the key of the room.
 fn room_of<'a>(job: &'a mut Job, path: &str) -> Option<(&'a mut Room, &'static str)> {
-    let keys = ["spacing", "loops", "manifold"];
+    let keys = ["spacing", "loops", "pattern", "manifold"];
     let key = keys.into_iter().find(|key| path.ends_with(&format!(".{key}")))?;
     let room = job.rooms.iter_mut().find(|room| room_path(&room.key, key) == path)?;
     Some((room, key))
@@ -178,6 +182,7 @@ fn release(job: &mut Job, path: &str) -> bool {
     match room_of(job, path) {
         Some((room, "spacing")) => open(&mut room.spacing),
         Some((room, "loops")) => open(&mut room.loops),
+        Some((room, "pattern")) => open(&mut room.pattern),
         Some((room, "manifold")) => open(&mut room.manifold),
         _ => false,
     }

@@ -2,8 +2,8 @@
 
 use crate::model::{
     BlowerDoorMethod, Carrier, Dimensions, EdgeKind, EmitterKind, Films, Fluid, GroundMethod,
-    JoistKind, NextHouse, OpeningKind, PartKind, PassageKind, RoomUse, SpaceKind, UnheatedMethod,
-    WarmerNeighbours,
+    JoistKind, NextHouse, OpeningKind, PartKind, PassageKind, RoomUse, SpaceKind, TubePattern,
+    UnheatedMethod, WarmerNeighbours,
 };
 
 /// Something that is named by one of a few words.
@@ -32,6 +32,8 @@ macro_rules! words {
 
 words! {
     Fluid: "water" = Water, "propylene glycol" = PropyleneGlycol;
+    TubePattern: "counterflow" = Counterflow, "serpentine" = Serpentine,
+        "doubled serpentine" = DoubledSerpentine, "perimeter band" = PerimeterBand;
     RoomUse: "living" = Living, "bath" = Bath, "utility" = Utility;
     OpeningKind: "window" = Window, "door" = Door, "skylight" = Skylight;
     SpaceKind: "attic" = Attic, "crawlspace" = Crawlspace, "garage" = Garage,

@@ -161,6 +161,13 @@ fn over_heated(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &
         message
             .push_str(&format!("; leaders on their way already give {}", words.power(leaders_w)));
     }
+    let sleeved_m = to_be_sleeved_m(case, floor, leaders_w - loss_w);
+    if sleeved_m > 0.0 {
+        message.push_str(&format!(
+            "; {} of their tube in sleeves or insulation would stop that",
+            words.run(sleeved_m)
+        ));
+    }
     let mut finding = Finding::new(
         Severity::Note,
         "over-heated",
@@ -172,6 +179,16 @@ fn over_heated(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &
     .amount(over_w);
     finding.mends.extend(wider_spacings(case, &floor.room, floor.spacing.value.si()));
     findings.push(finding);
+}
+
+/// Tube of passing leaders to be sleeved so that they give that much less, metres.
+fn to_be_sleeved_m(case: &Case<'_>, floor: &Floor, surplus_w: f64) -> f64 {
+    let passed = case.loops.iter().flat_map(|tube_loop| &tube_loop.leader.passed);
+    let length_m: f64 =
+        passed.filter(|passed| passed.room == floor.room).map(|passed| passed.length_m).sum();
+    let heated = case.emitters.floors.iter().find(|heated| heated.room == floor.room);
+    let given_w = heated.map_or(0.0, |heated| heated.leaders.si());
+    if surplus_w <= 0.0 || given_w <= 0.0 { 0.0 } else { length_m * surplus_w / given_w }
 }
 
 /// Insulation below the tube against the rule for floors on the ground.

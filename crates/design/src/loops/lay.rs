@@ -8,7 +8,7 @@ use crate::envelope::Envelope;
 use crate::figure::{Figure, Given, How};
 use crate::memo::Memo;
 use crate::words::Words;
-use job::{Decided, Finding, Job, Manifold, Room, Severity};
+use job::{Decided, Finding, Job, Room, Severity, TubePattern};
 use plane::storey::{self, Pattern, Reason};
 use plane::verify::tight_bends;
 use quantity::{Length, Quantity};
@@ -94,10 +94,8 @@ impl Layer<'_> {
         laying.findings.extend(not_as_held(room, loops.len()));
         laying.findings.extend(self.dead(on_plan, room));
         laying.untubed_m2.push((floor.room.clone(), cover.untubed_m2));
-        let manifold = own.clone().next().map(|laid| self.plan.accesses[laid.manifold].manifold);
-        if let Some(manifold) = manifold {
-            let count = loops.len() as u32;
-            laying.layouts.push(self.decided(floor, manifold, count, self.more[index]));
+        if let Some(first) = loops.first() {
+            laying.layouts.push(self.decided(floor, first, loops.len() as u32, self.more[index]));
         }
         laying.loops.extend(loops);
     }
@@ -124,7 +122,7 @@ impl Layer<'_> {
         own.map(|dead| dead.region.area_m2()).sum()
     }
 
-    fn decided(&self, floor: &Floor, manifold: &Manifold, count: u32, more: usize) -> Layout {
+    fn decided(&self, floor: &Floor, first: &TubeLoop, count: u32, more: usize) -> Layout {
         let room = &self.job.rooms[floor.number];
         let words = Words { first: self.job.units.value };
         let limit = limit(self.job, floor).map_or("no limit is known".to_owned(), |rule| {
@@ -141,8 +139,9 @@ impl Layer<'_> {
         Layout {
             room: room.key.clone(),
             tube: floor.tube.clone(),
-            manifold: room.manifold.or_else(|| Decided::chosen(manifold.key.clone(), nearest)),
+            manifold: room.manifold.or_else(|| Decided::chosen(first.manifold.clone(), nearest)),
             count: room.loops.or_else(|| Decided::chosen(count, why)),
+            pattern: room.pattern.or_else(|| Decided::chosen(first.pattern, first.why.clone())),
         }
     }
 
@@ -174,7 +173,7 @@ impl Layer<'_> {
             path: laid.path.clone(),
             leader: self.leader(laid),
             region: laid.region.clone(),
-            pattern: pattern_word(laid.pattern),
+            pattern: as_laid(laid.pattern),
             why: laid.why.clone(),
             area: Figure::taken_off(
                 "floor of the loop",
@@ -237,13 +236,12 @@ impl Layer<'_> {
     }
 }
 
-/// The trade's word for a pattern.
-fn pattern_word(pattern: Pattern) -> &'static str {
+fn as_laid(pattern: Pattern) -> TubePattern {
     match pattern {
-        Pattern::Auto | Pattern::Counterflow => "counterflow",
-        Pattern::Serpentine => "serpentine",
-        Pattern::DoubledSerpentine => "doubled serpentine",
-        Pattern::Band { .. } => "perimeter band",
+        Pattern::Auto | Pattern::Counterflow => TubePattern::Counterflow,
+        Pattern::Serpentine => TubePattern::Serpentine,
+        Pattern::DoubledSerpentine => TubePattern::DoubledSerpentine,
+        Pattern::Band { .. } => TubePattern::PerimeterBand,
     }
 }
 

@@ -13,7 +13,7 @@ pub(crate) use lay::{Laying, lay};
 
 use crate::emitters::Floor;
 use crate::figure::Figure;
-use job::{Decided, Job, Rule};
+use job::{Decided, Job, Rule, TubePattern};
 use plane::{Bend, Path, Region};
 use quantity::{Area, Length, Ratio, Volume};
 
@@ -28,6 +28,8 @@ pub struct Layout {
     pub manifold: Decided<String>,
     /// How many loops.
     pub count: Decided<u32>,
+    /// How the tube is laid; that of the first loop where several differ.
+    pub pattern: Decided<TubePattern>,
 }
 
 /// The way of a loop between its manifold and its own floor.
@@ -80,8 +82,8 @@ pub struct TubeLoop {
     pub leader: Leader,
     /// Floor that it heats, its leaders' strip in its own room included.
     pub region: Region,
-    /// How it is laid: `counterflow`, `serpentine`.
-    pub pattern: &'static str,
+    /// How it is laid.
+    pub pattern: TubePattern,
     /// Why it is laid so.
     pub why: String,
     /// Floor it heats.

@@ -4,8 +4,9 @@ use super::access::{Access, accesses};
 use super::limit;
 use crate::emitters::Floor;
 use crate::envelope::Envelope;
-use job::{Finding, Job, OpeningKind, PassageKind};
+use job::{Decision, Finding, Job, OpeningKind, PassageKind, TubePattern};
 use plane::Region;
+use plane::edges::facing;
 use plane::storey::{Door, Manifold, Pattern, Plan, Room, Tube};
 use quantity::Quantity;
 
@@ -126,8 +127,8 @@ fn room(
         heated: floor.is_some(),
         spacing_m: floor.map_or(PASSING_SPACING_M, |floor| floor.spacing.value.si()),
         wall_clearance_m: job.rules.wall_clearance.value.si(),
-        pattern: Pattern::Auto,
-        outside_walls: Vec::new(),
+        pattern: pattern(stated, floor),
+        outside_walls: outside_walls(job, envelope, number),
         tube: floor.or(floors.first()).map_or(
             Tube { bend_radius_m: 0.1, longest_loop_m: f64::INFINITY },
             |floor| Tube {
@@ -139,6 +140,46 @@ fn room(
         least_loops: 1 + heated.map_or(0, |index| more[index]),
         manifold,
     }
+}
+
+/// The pattern that the text holds; open otherwise.
+fn pattern(stated: &job::Room, floor: Option<&Floor>) -> Pattern {
+    let Decision::Held(held) = &stated.pattern else { return Pattern::Auto };
+    match held.value {
+        TubePattern::Counterflow => Pattern::Counterflow,
+        TubePattern::Serpentine => Pattern::Serpentine,
+        TubePattern::DoubledSerpentine => Pattern::DoubledSerpentine,
+        TubePattern::PerimeterBand => {
+            let normal_m = floor.map_or(PASSING_SPACING_M, |floor| floor.spacing.value.si());
+            let own = stated.edge_spacing.as_ref().map(|fact| fact.value.si());
+            Pattern::Band {
+                spacing_m: own.unwrap_or(normal_m * 2.0 / 3.0).min(normal_m),
+                depth_m: stated.edge_depth.value.si(),
+            }
+        }
+    }
+}
+
+/// Walls that no other room of the storey faces along half of them or more.
+fn outside_walls(job: &Job, envelope: &Envelope, number: usize) -> Vec<[plane::Point; 2]> {
+    let floor_of = |room: usize| envelope.enclosures[room].floor.as_ref();
+    let Some(floor) = floor_of(number) else { return Vec::new() };
+    let ring = floor.outer();
+    let mut faced_m = vec![0.0; ring.len()];
+    let others = (0..job.rooms.len())
+        .filter(|other| *other != number && storey_of(job, *other) == storey_of(job, number))
+        .filter_map(floor_of);
+    for other in others {
+        for facing in facing(ring, other.outer(), job.house.thickest_wall.value.si()) {
+            faced_m[facing.edges[0]] += facing.length_m();
+        }
+    }
+    let wall = |edge: usize| [ring[edge], ring[(edge + 1) % ring.len()]];
+    let mostly_free = |edge: &usize| {
+        let [from, to] = wall(*edge);
+        faced_m[*edge] < 0.5 * from.distance(to)
+    };
+    (0..ring.len()).filter(mostly_free).map(wall).collect()
 }
 
 /// What is taken out of a floor: all of it that is not free.

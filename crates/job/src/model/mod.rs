@@ -22,7 +22,8 @@ pub use plant::{
     PassageKind, Rugs, Zone, ZonePart,
 };
 pub use room::{
-    ClosingError, Faces, KeepOut, Opening, OpeningKind, Outline, Room, RoomUse, Surface, Where,
+    ClosingError, Faces, KeepOut, Opening, OpeningKind, Outline, Room, RoomUse, Surface,
+    TubePattern, Where,
 };
 pub use shape::{Dormer, FaceRule, Grade, Slope, Void};
 

@@ -2,6 +2,7 @@
 
 use super::plant::{Allowance, Rugs};
 use crate::decision::{Decision, Fact, Place, Stated};
+use crate::words::Words;
 use quantity::{AirChange, AirFlow, Area, Length, Temperature};
 
 /// What a room is used for; limits of floor temperature depend on it.
@@ -75,8 +76,39 @@ pub struct Room {
     pub spacing: Decision<Length>,
     /// How many loops.
     pub loops: Decision<u32>,
+    /// How the tube is laid.
+    pub pattern: Decision<TubePattern>,
+    /// Distance of neighbouring tubes along outside walls, for a perimeter band.
+    pub edge_spacing: Option<Fact<Length>>,
+    /// Depth of the perimeter band from the wall.
+    pub edge_depth: Fact<Length>,
     /// The manifold that feeds it, by key.
     pub manifold: Decision<String>,
+}
+
+/// How tube is laid in a room.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TubePattern {
+    /// Supply and return side by side, ring within ring.
+    Counterflow,
+    /// Row after row, from the outside walls inwards.
+    Serpentine,
+    /// Rows of supply and return side by side.
+    DoubledSerpentine,
+    /// Closer along outside walls.
+    PerimeterBand,
+}
+
+impl TubePattern {
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        Words::word(self)
+    }
+
+    /// What a word means.
+    pub fn named(word: &str) -> Option<TubePattern> {
+        Words::named(word)
+    }
 }
 
 /// The inside faces of a room.

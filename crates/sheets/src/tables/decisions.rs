@@ -59,6 +59,8 @@ fn of_floor(source: &Source, floor: &HeatedFloor) -> Vec<Row> {
         let count = Cell::Count(layout.count.value as usize);
         rows.push(row("tube", tube, &layout.tube.reason));
         rows.push(row("loops", count, &layout.count.reason));
+        let pattern = Cell::text(layout.pattern.value.word());
+        rows.push(row("pattern", pattern, &layout.pattern.reason));
         let manifold = Cell::text(layout.manifold.value.clone());
         rows.push(row("manifold", manifold, &layout.manifold.reason));
     }

@@ -158,7 +158,7 @@ fn add_loop(out: &mut Design, job: &Job, room: &Room, region: &Region, heat: &Fi
         path: fill.path,
         leader: Leader::default(),
         region: region.clone(),
-        pattern: "counterflow",
+        pattern: job::TubePattern::Counterflow,
         why: "by hand".to_owned(),
         area: Figure::taken_off("area of the loop", fill.heated_area_m2, "near a tube"),
         length: Figure::sum(format!("tube of loop {key}"), &parts),
@@ -175,6 +175,7 @@ fn add_loop(out: &mut Design, job: &Job, room: &Room, region: &Region, heat: &Fi
         tube: Decided::chosen("pex-1/2".to_owned(), "by hand"),
         manifold: Decided::chosen("m1".to_owned(), "the only one"),
         count: Decided::chosen(1, "short enough"),
+        pattern: Decided::chosen(job::TubePattern::Counterflow, "by hand"),
     });
     out.flows.loops.push(loop_flow(key, heat));
 }

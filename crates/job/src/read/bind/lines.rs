@@ -181,7 +181,7 @@ pub(crate) fn count(value: &Value) -> Option<u32> {
 }
 
 /// What one of a few words means.
-fn word<T: Words>(value: &Value) -> Option<T> {
+pub(crate) fn word<T: Words>(value: &Value) -> Option<T> {
     match value {
         Value::Text(word) => T::named(word),
         _ => None,

@@ -64,6 +64,9 @@ fn room(group: &Group, storeys: &[Storey], context: &mut Context<'_>) -> Room {
         finish: lines.text_fact("finish", context),
         spacing: lines.decision("spacing", lines::number),
         loops: lines.decision("loops", lines::count),
+        pattern: lines.decision("pattern", lines::word),
+        edge_spacing: lines.quantity("edge_spacing"),
+        edge_depth: lines.quantity_fact("edge_depth", context),
         manifold: lines.decision("manifold", lines::text),
     }
 }
