@@ -1,5 +1,6 @@
 //! The job as data: what was found, wished and decided.
 
+mod coils;
 mod construction;
 mod conventions;
 mod heating;
@@ -9,6 +10,7 @@ mod plant;
 mod room;
 mod shape;
 
+pub use coils::{Coil, LaidLoop};
 pub use construction::{AirLayer, Assembly, Carrier, Construction, Fixings, Layer, Material};
 pub use conventions::{
     BlowerDoorMethod, Dimensions, EdgeFactor, EdgeKind, Films, GroundMethod, NextHouse,
@@ -64,6 +66,10 @@ pub struct Job {
     pub keep_outs: Vec<KeepOut>,
     /// Manifolds.
     pub manifolds: Vec<Manifold>,
+    /// Coils of tube.
+    pub coils: Vec<Coil>,
+    /// Loops that are laid, with the marks read on site.
+    pub laid: Vec<LaidLoop>,
     /// Air that is moved on purpose, for the house as a whole.
     pub ventilation: Ventilation,
     /// Exhaust fans.

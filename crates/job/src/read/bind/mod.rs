@@ -1,5 +1,6 @@
 //! What was read, bound into a job; what is missing, assumed or told.
 
+mod coils;
 mod constructions;
 mod heating;
 mod house;
@@ -47,6 +48,8 @@ pub(crate) fn job(sheet: &Sheet, context: &mut Context<'_>) -> Job {
         openings: openings::openings(sheet, &parts, context),
         keep_outs: rooms::keep_outs(sheet, context),
         manifolds: heating::manifolds(sheet, context),
+        coils: coils::coils(sheet, context),
+        laid: coils::laid(sheet),
         ventilation: house::ventilation(sheet, context),
         fans: house::fans(sheet, context),
         fuel: house::fuel(sheet, context),
