@@ -2,6 +2,7 @@
 
 use crate::Design;
 use crate::balance::{Balance, Problem, Solution};
+use crate::coils::{self, Coils, LaidLength};
 use crate::emitters::{self, Choice};
 use crate::envelope;
 use crate::figure::Figure;
@@ -27,7 +28,7 @@ pub fn design(job: &Job, memo: &mut Memo) -> Design {
     memo.begin();
     let mut design = draft(job, &State::default(), memo);
     prove(job, &mut design, memo);
-    design
+    with_cuts(job, design)
 }
 
 /// Asks a design at a state: what was decided for the design day is held.
@@ -41,7 +42,16 @@ pub fn design_at(job: &Job, state: &State, memo: &mut Memo) -> Design {
     }
     let mut held = hold::applied(job, &day.hold_all(job)).unwrap_or_else(|| job.clone());
     held.heating.supply = job.heating.supply.clone();
-    draft(&held, state, memo)
+    with_cuts(&held, draft(&held, state, memo))
+}
+
+/// The design with its coil cuts, which no mend asks for.
+fn with_cuts(job: &Job, mut design: Design) -> Design {
+    design.coils.tubes = coils::plan(job, &design.loops);
+    let run_out = coils::run_out(job, &design.coils.tubes, &design.findings);
+    design.findings.extend(run_out);
+    design.findings.sort_by_key(|finding| finding.severity);
+    design
 }
 
 /// One design, its mends not yet proven.
@@ -80,6 +90,7 @@ fn pass(job: &Job, state: &State, tubed: &Tubed, memo: &mut Memo) -> (Design, Tu
         choice: &laid.choice,
         emitters: &emitters,
         loops: &laid.loops,
+        laid: &laid.laid,
         flows: &flows,
         balance,
     };
@@ -92,6 +103,7 @@ fn pass(job: &Job, state: &State, tubed: &Tubed, memo: &mut Memo) -> (Design, Tu
         emitters,
         layouts: laid.layouts,
         loops: laid.loops,
+        coils: Coils { tubes: Vec::new(), laid: laid.laid },
         flows,
         findings,
         revisions,
@@ -131,6 +143,8 @@ struct LaidOut {
     choice: Choice,
     loops: Vec<TubeLoop>,
     layouts: Vec<Layout>,
+    /// What was read of loops that are laid.
+    laid: Vec<LaidLength>,
     /// Water of each loop, in the order of the loops; none where it cannot be told.
     flows: Vec<Option<LoopFlow>>,
     solution: Solution,
@@ -158,7 +172,8 @@ fn settle_with_revisions(
         let needy: Vec<usize> = (0..choice.floors.len())
             .filter(|number| {
                 let floor = &choice.floors[*number];
-                let open = matches!(job.rooms[floor.number].loops, Decision::Open);
+                let open = matches!(job.rooms[floor.number].loops, Decision::Open)
+                    && !coils::has_laid_loops(job, &floor.room);
                 open && over(&floor.room)
             })
             .collect();
@@ -186,12 +201,13 @@ fn settle(
         layouts.extend(laying.layout);
         findings.extend(laying.findings);
     }
+    let laid = coils::as_laid(job, &mut loops);
     let choice = choice.as_laid(job, &loops);
     let Some(supply) = &choice.supply else {
         let balance = Balance { rounds: 0, last_change_w: 0.0, settled: true };
         let solution = Solution { loops: vec![Default::default(); loops.len()], balance };
         let flows = vec![None; loops.len()];
-        return LaidOut { choice, loops, layouts, flows, solution, findings };
+        return LaidOut { choice, loops, layouts, laid, flows, solution, findings };
     };
     let supply =
         Figure::<Temperature>::decided("supply temperature", supply.value.si(), &supply.reason);
@@ -209,7 +225,7 @@ fn settle(
         flow::loop_flow(job, tube_loop, floor, settled, &supply).ok()
     };
     let flows = loops.iter().zip(&solution.loops).map(flow).collect();
-    LaidOut { choice, loops, layouts, flows, solution, findings }
+    LaidOut { choice, loops, layouts, laid, flows, solution, findings }
 }
 
 /// Specific heat of the fluid near the supply temperature; that of water at 40 °C if unknown.
