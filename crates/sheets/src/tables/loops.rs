@@ -7,8 +7,8 @@ use design::flow::LoopFlow;
 use design::loops::TubeLoop;
 use quantity::{Measure, Quantity};
 
-fn columns() -> Vec<Column> {
-    vec![
+fn columns(source: &Source) -> Vec<Column> {
+    let mut columns = vec![
         Column::words("loop", "loop"),
         Column::words("manifold", "manifold"),
         Column::words("room", "room"),
@@ -20,6 +20,12 @@ fn columns() -> Vec<Column> {
         column("leader_length", "leaders, both", Measure::Length),
         column("tail_length", "risers and tails", Measure::Length),
         column("total_length", "total length", Measure::Length),
+    ];
+    if some_laid(source) {
+        columns.push(column("drawn_length", "length drawn", Measure::Length));
+        columns.push(column("laid_length", "length laid", Measure::Length));
+    }
+    columns.extend([
         column("volume", "volume", Measure::Volume),
         column("heat", "heat up", Measure::Power),
         column("flow", "flow", Measure::Flow),
@@ -30,7 +36,13 @@ fn columns() -> Vec<Column> {
         column("velocity", "velocity", Measure::Velocity),
         Column::words("tight_bends", "tight bends"),
         Column::words("status", "status"),
-    ]
+    ]);
+    columns
+}
+
+/// Whether marks were read of some loop, so that drawn and laid lengths stand side by side.
+fn some_laid(source: &Source) -> bool {
+    !source.design.coils.laid.is_empty()
 }
 
 /// The loop schedule.
@@ -45,8 +57,14 @@ pub(crate) fn loops(source: &Source) -> Table {
          worst one."
             .to_owned(),
     ];
-    let laid = |it: &TubeLoop| it.leader.as_ref().is_none_or(|leader| leader.routed);
-    if !source.design.loops.iter().all(laid) {
+    if some_laid(source) {
+        notes.push(
+            "A loop that is laid has its laid length as total length: its volume and head, and \
+             the totals, rest on that. Field and leaders are as drawn."
+                .to_owned(),
+        );
+    }
+    if not_all_routed(source) {
         notes.push(
             "Leaders are measured along the shortest way through doorways and are not yet routed: \
              measure them on site before cutting tube."
@@ -54,7 +72,13 @@ pub(crate) fn loops(source: &Source) -> Table {
         );
     }
     let title = "Loop schedule".to_owned();
-    Table { key: "loops".to_owned(), title, columns: columns(), rows, notes }
+    Table { key: "loops".to_owned(), title, columns: columns(source), rows, notes }
+}
+
+/// Whether some leaders are only measured along the shortest way.
+pub(super) fn not_all_routed(source: &Source) -> bool {
+    let routed = |it: &TubeLoop| it.leader.as_ref().is_none_or(|leader| leader.routed);
+    !source.design.loops.iter().all(routed)
 }
 
 fn row(source: &Source, tube: &TubeLoop) -> Row {
@@ -66,10 +90,16 @@ fn row(source: &Source, tube: &TubeLoop) -> Row {
         asked(source, tube),
         laid(source, tube),
     ];
+    let read = source.design.coils.laid(&tube.key);
     cells.extend(lengths(source, tube));
+    if some_laid(source) {
+        cells.push(source.cell(read.map_or(&tube.length, |read| &read.drawn)));
+        cells.push(source.cell_if(read.map(|read| &read.laid)));
+    }
+    cells.push(source.cell(&tube.volume));
     cells.extend(water(source, source.design.flows.loops.iter().find(|it| it.key == tube.key)));
     cells.push(Cell::Count(tube.tight_bends.len()));
-    cells.push(Cell::text("planned"));
+    cells.push(Cell::text(if read.is_some() { "laid" } else { "planned" }));
     Row::new(tube.key.clone(), cells)
 }
 
@@ -87,7 +117,7 @@ fn laid(source: &Source, tube: &TubeLoop) -> Cell {
     source.stated(tube.spacing_laid_m, SMALL, &format!("loop.{}.spacing_laid", tube.key))
 }
 
-fn lengths(source: &Source, tube: &TubeLoop) -> [Cell; 6] {
+fn lengths(source: &Source, tube: &TubeLoop) -> [Cell; 5] {
     let no_way = "no way to the manifold was found";
     let leaders = tube.leader.as_ref().map(|_| &tube.leader_length);
     [
@@ -96,7 +126,6 @@ fn lengths(source: &Source, tube: &TubeLoop) -> [Cell; 6] {
         source.cell_or(leaders, no_way),
         source.cell(&tube.tail_length),
         source.cell(&tube.length),
-        source.cell(&tube.volume),
     ]
 }
 
@@ -123,6 +152,11 @@ fn totals(source: &Source) -> Row {
         source.cell_if(totals.leader_length.as_ref()),
         source.cell_if(totals.tail_length.as_ref()),
         source.cell_if(totals.tube.as_ref()),
+    ]);
+    if some_laid(source) {
+        cells.extend([Cell::Blank, Cell::Blank]);
+    }
+    cells.extend([
         source.cell_if(totals.volume.as_ref()),
         source.cell_if(totals.heat_up.as_ref()),
         source.cell_if(totals.flow.as_ref()),
