@@ -5,6 +5,7 @@
 //! clock, no statics, no chance: the same job gives the same design, with or without a [`Memo`].
 
 mod balance;
+pub mod coils;
 mod doubt;
 pub mod emitters;
 pub mod envelope;
@@ -54,6 +55,8 @@ pub struct Design {
     pub loops: Vec<loops::TubeLoop>,
     /// Water through them.
     pub flows: flow::Flows,
+    /// Coil cuts, and loops as laid.
+    pub coils: coils::Coils,
     /// Sums over rooms and loops.
     pub totals: Totals,
     /// What the design found, worst first.

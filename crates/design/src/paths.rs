@@ -45,6 +45,7 @@ impl Design {
             self.room_figures(&enclosure.room, &mut paths);
         }
         self.loop_figures(&mut paths);
+        self.coil_figures(&mut paths);
         for manifold in &self.flows.manifolds {
             let subject = format!("manifold.{}", manifold.key);
             paths.add(&subject, "flow", &manifold.flow);
@@ -146,6 +147,34 @@ impl Design {
             paths.add(&subject, "surface_limit", &floor.surface_limit);
             paths.add(&subject, "output", &floor.output);
             paths.add(&subject, "short", &floor.short);
+        }
+    }
+
+    fn coil_figures(&self, paths: &mut Paths) {
+        for laid in &self.coils.laid {
+            let subject = format!("loop.{}", laid.key);
+            paths.add(&subject, "drawn", &laid.drawn);
+            paths.add(&subject, "start_read", &laid.start);
+            paths.add(&subject, "end_read", &laid.end);
+            paths.add(&subject, "difference", &laid.difference);
+            paths.add(&subject, "difference_share", &laid.share);
+        }
+        for tube in &self.coils.tubes {
+            for coil in &tube.coils {
+                let subject = format!("coil.{}", coil.number);
+                paths.add(&subject, "length", &coil.length);
+                for cut in &coil.cuts {
+                    let of_loop = format!("loop.{}", cut.key);
+                    paths.add(&of_loop, "cut", &cut.length);
+                    paths.add(&of_loop, "start_mark", &cut.start);
+                    paths.add(&of_loop, "end_mark", &cut.end);
+                }
+                paths.add(&subject, "left", &coil.left);
+            }
+            let subject = format!("tube.{}", tube.tube);
+            paths.add(&subject, "cut", &tube.cut);
+            paths.add(&subject, "bought", &tube.bought);
+            paths.add(&subject, "left", &tube.left);
         }
     }
 

@@ -2,6 +2,7 @@
 
 use crate::Design;
 use crate::balance::{Balance, Problem, Solution};
+use crate::coils::{self, Coils, LaidLength};
 use crate::emitters::{self, Choice};
 use crate::envelope::{self, Envelope};
 use crate::figure::Figure;
@@ -32,7 +33,7 @@ pub fn design(job: &Job, memo: &mut Memo) -> Design {
     let mut design = draft(&job, &State::default(), memo);
     prove(&job, &mut design, memo);
     design.placements = placements;
-    design
+    with_cuts(&job, design)
 }
 
 /// Asks a design at a state: what was decided for the design day is held.
@@ -46,7 +47,16 @@ pub fn design_at(job: &Job, state: &State, memo: &mut Memo) -> Design {
     }
     let mut held = hold::applied(job, &day.hold_all(job)).unwrap_or_else(|| job.clone());
     held.heating.supply = job.heating.supply.clone();
-    draft(&held, state, memo)
+    with_cuts(&held, draft(&held, state, memo))
+}
+
+/// The design with its coil cuts, which no mend asks for.
+fn with_cuts(job: &Job, mut design: Design) -> Design {
+    design.coils.tubes = coils::plan(job, &design.loops);
+    let run_out = coils::run_out(job, &design.coils.tubes, &design.findings);
+    design.findings.extend(run_out);
+    design.findings.sort_by_key(|finding| finding.severity);
+    design
 }
 
 /// One design, its mends not yet proven.
@@ -81,6 +91,7 @@ fn pass(job: &Job, state: &State, tubed: &Tubed, memo: &mut Memo) -> (Design, Tu
         choice: &laid.choice,
         emitters: &emitters,
         loops: &laid.loops,
+        laid: &laid.laid,
         flows: &flows,
         balance,
     };
@@ -94,6 +105,7 @@ fn pass(job: &Job, state: &State, tubed: &Tubed, memo: &mut Memo) -> (Design, Tu
         placements: Vec::new(),
         layouts: laid.layouts,
         loops: laid.loops,
+        coils: Coils { tubes: Vec::new(), laid: laid.laid },
         flows,
         findings,
         revisions,
@@ -129,6 +141,8 @@ struct LaidOut {
     choice: Choice,
     loops: Vec<TubeLoop>,
     layouts: Vec<Layout>,
+    /// What was read of loops that are laid.
+    laid: Vec<LaidLength>,
     /// Water of each loop, in the order of the loops; none where it cannot be told.
     flows: Vec<Option<LoopFlow>>,
     solution: Solution,
@@ -158,7 +172,8 @@ fn settle_with_revisions(
         let needy: Vec<usize> = (0..choice.floors.len())
             .filter(|number| {
                 let floor = &choice.floors[*number];
-                let open = matches!(job.rooms[floor.number].loops, Decision::Open);
+                let open = matches!(job.rooms[floor.number].loops, Decision::Open)
+                    && !coils::has_laid_loops(job, &floor.room);
                 open && over(&floor.room)
             })
             .collect();
@@ -179,8 +194,9 @@ fn settle(
     more: &[usize],
     memo: &mut Memo,
 ) -> LaidOut {
-    let Laying { loops, layouts, untubed_m2, findings } =
+    let Laying { mut loops, layouts, untubed_m2, findings } =
         loops::lay(job, envelope, &choice.floors, more, memo);
+    let laid = coils::as_laid(job, &mut loops);
     let (choice, solution) = with_leaders_heat(job, choice.as_laid(job, &loops), &loops);
     let supply = choice.supply.as_ref().map(|supply| {
         Figure::<Temperature>::decided("supply temperature", supply.value.si(), &supply.reason)
@@ -190,7 +206,7 @@ fn settle(
         flow::loop_flow(job, tube_loop, floor, settled, supply.as_ref()?).ok()
     };
     let flows = loops.iter().zip(&solution.loops).map(flow).collect();
-    LaidOut { choice, loops, layouts, flows, solution, untubed_m2, findings }
+    LaidOut { choice, loops, layouts, laid, flows, solution, untubed_m2, findings }
 }
 
 /// Settles water and supply together: what leaders give on their way lowers what floors need.

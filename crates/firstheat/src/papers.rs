@@ -7,7 +7,7 @@ use sheets::{Papers, Sheet, Table};
 pub(crate) const WIDTH: usize = 110;
 
 /// Tables of the design sheet that have a file of their own.
-const DESIGN_TABLES: [&str; 3] = ["rooms", "loops", "manifolds"];
+const DESIGN_TABLES: [&str; 5] = ["rooms", "loops", "laid", "manifolds", "cuts"];
 /// Tables of the house summary that have a file of their own, and its name.
 const HOUSE_TABLES: [(&str, &str); 3] =
     [("house", "groups"), ("heat-per-degree", "per_degree"), ("doubt", "doubt")];

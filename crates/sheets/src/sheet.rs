@@ -73,7 +73,9 @@ fn design_sheet_of(source: &Source, findings: &[Finding]) -> Sheet {
     blocks.extend(plans.into_iter().map(Block::Drawing));
     blocks.push(Block::Table(tables::rooms(source)));
     blocks.push(Block::Table(tables::loops(source)));
+    blocks.extend(tables::laid(source).map(Block::Table));
     blocks.push(Block::Table(tables::manifolds(source)));
+    blocks.extend(tables::cuts(source).map(Block::Table));
     blocks.push(Block::Table(tables::basis(source)));
     blocks.push(Block::Table(tables::decisions(source)));
     if !design.revisions.is_empty() {

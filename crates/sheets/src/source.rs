@@ -178,7 +178,7 @@ impl Standings {
         let standing = if inputs.is_empty() {
             work.standing()
         } else {
-            inputs.into_iter().map(|input| self.of(input)).fold(Standing::Designed, Standing::min)
+            inputs.into_iter().map(|input| self.of(input)).fold(Standing::Measured, Standing::min)
         };
         self.0.borrow_mut().insert(address(work), (standing, work.clone()));
         standing

@@ -118,7 +118,8 @@ impl Work {
             How::Measured(_) => Standing::Measured,
             _ => Standing::Designed,
         };
-        self.inputs().into_iter().map(|work| work.standing()).fold(own, Standing::min)
+        let inputs = self.inputs().into_iter().map(|work| work.standing());
+        inputs.reduce(Standing::min).unwrap_or(own)
     }
 
     /// The number in both unit systems.

@@ -7,6 +7,7 @@ mod water;
 
 use crate::Design;
 use crate::balance::Balance;
+use crate::coils::{self, LaidLength};
 use crate::emitters::{Choice, Emitters};
 use crate::envelope::Envelope;
 use crate::figure::How;
@@ -22,6 +23,7 @@ pub(crate) struct Case<'a> {
     pub(crate) choice: &'a Choice,
     pub(crate) emitters: &'a Emitters,
     pub(crate) loops: &'a [TubeLoop],
+    pub(crate) laid: &'a [LaidLength],
     pub(crate) flows: &'a Flows,
     pub(crate) balance: Balance,
 }
@@ -37,6 +39,7 @@ pub(crate) fn judge(case: &Case<'_>) -> Vec<Finding> {
     let mut findings = Vec::new();
     floors::judge(case, &mut findings);
     loops::judge(case, &mut findings);
+    coils::judge(case.job, case.loops, case.laid, &mut findings);
     water::judge(case, &mut findings);
     if !case.balance.settled {
         let message = format!(

@@ -2,6 +2,7 @@
 
 mod air;
 mod balances;
+mod coils;
 mod constructions;
 mod envelope;
 mod geometry;

@@ -106,6 +106,7 @@ pub(crate) fn whole(view: &View<'_>) -> Response {
             a href="#room-sheets" { "Each room" }
             a href="#loops" { "Loops" }
             a href="#manifolds" { "Manifolds" }
+            a href="#cuts" { "Coil cuts" }
         }
         main .desk {
             div .bench { (editor::editor(view)) (editor::problems(view)) }
@@ -148,6 +149,7 @@ fn papers(view: &View<'_>) -> Markup {
             a href=(format!("/sheet?{query}&paper=house")) { "House summary" }
             a href=(format!("/sheet?{query}&paper=room-sheets")) { "Room sheets" }
             a href=(format!("/files/loops.csv?{query}")) download="loops.csv" { "Loops CSV" }
+            a href=(format!("/files/cuts.csv?{query}")) download="cuts.csv" { "Cuts CSV" }
             a href=(format!("/files/rooms.csv?{query}")) download="rooms.csv" { "Rooms CSV" }
             a href=(format!("/explain?{query}")) { "All numbers" }
         }
@@ -205,7 +207,7 @@ fn note(view: &View<'_>) -> Markup {
 fn results(view: &View<'_>) -> Markup {
     let (first, link) = (view.first(), view.link());
     let Papers { house, rooms, design: sheet, .. } = view.shown.papers();
-    let main = ["rooms", "loops", "manifolds"];
+    let main = ["rooms", "loops", "laid", "manifolds", "cuts"];
     // What the whole house needs is on its paper; here is what is looked at while the text changes.
     let of_house = ["where-heat-goes", "groups", "per_degree", "unheated"];
     let is_of_house = |block: &&Block| match block {

@@ -113,6 +113,7 @@ fn design_writes_all_papers_to_a_folder() {
         "rooms.csv",
         "loops.csv",
         "manifolds.csv",
+        "cuts.csv",
         "sheet.html",
         "sheet.txt",
         "design.json",

@@ -58,7 +58,28 @@ pub(super) fn table(
             splices.extend(reference(table.pattern, entry, &renamed));
         }
     }
+    if kind == "room" {
+        splices.extend(laid_loops(text, top, from, to)?);
+    }
     Ok(splices)
+}
+
+/// The headings of a room's loops as laid, whose keys begin with that of the room.
+fn laid_loops(text: &str, top: &Table, from: &str, to: &str) -> Result<Vec<Splice>, EditError> {
+    let laid = top.iter().find(|entry| entry.key == "laid").and_then(|entry| entry.node.table());
+    let mut splices = Vec::new();
+    for entry in laid.into_iter().flatten() {
+        if let Some(renamed) = of_room(&entry.key, from, to) {
+            splices.extend(key(text, top, &["laid".to_owned(), entry.key.clone()], &renamed)?);
+        }
+    }
+    Ok(splices)
+}
+
+/// The key of a loop with the room's new key, if it is one of that room.
+fn of_room(tube_loop: &str, from: &str, to: &str) -> Option<String> {
+    let number = tube_loop.strip_prefix(from)?;
+    number.starts_with('/').then(|| format!("{to}{number}"))
 }
 
 fn check_name(name: &str) -> Result<(), EditError> {
@@ -117,6 +138,7 @@ fn referring(form: Form, value: &str, renamed: &Renamed<'_>) -> Option<String> {
                 _ => None,
             }
         }
+        Form::Loops if kind == "room" => of_room(value.trim(), from, to),
         Form::Layers if kind == "material" => in_layer(value, from, to),
         _ => None,
     }

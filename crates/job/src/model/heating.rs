@@ -29,6 +29,8 @@ pub struct Heating {
     pub head: Option<Fact<Head>>,
     /// Extra heat per floor area to warm up after a setback, agreed with the owner; none if absent.
     pub reheat: Option<Fact<HeatFlux>>,
+    /// Loops in the order in which they are laid, by key, as far as the text says.
+    pub laying_order: Vec<Stated<String>>,
 }
 
 /// A place where a manifold may hang.

@@ -160,6 +160,12 @@ pub struct RuleSet {
     pub leader_gap: Rule<Length>,
     /// Fastest water in a loop.
     pub velocity_most: Rule<Velocity>,
+    /// Lengths of coils that can be bought, where the job names none.
+    pub coil_lengths: Rule<Vec<Length>>,
+    /// Tube cut for each loop beyond its drawn length.
+    pub cut_allowance: Rule<Length>,
+    /// How far a laid loop may differ from the drawn one, as a share of it, before it is told.
+    pub laid_difference: Rule<Ratio>,
     /// How much the design day's ground loss exceeds that at the annual mean.
     pub ground_swing: Rule<Ratio>,
     /// How much ground water within a metre of the slab adds.

@@ -1,5 +1,6 @@
 //! The job as data: what was found, wished and decided.
 
+mod coils;
 mod construction;
 mod conventions;
 mod heating;
@@ -9,6 +10,7 @@ mod plant;
 mod room;
 mod shape;
 
+pub use coils::{Coil, LaidLoop};
 pub use construction::{AirLayer, Assembly, Carrier, Construction, Fixings, Layer, Material};
 pub use conventions::{
     BlowerDoorMethod, Dimensions, EdgeFactor, EdgeKind, Films, GroundMethod, NextHouse,
@@ -67,6 +69,10 @@ pub struct Job {
     pub manifolds: Vec<Manifold>,
     /// Places where manifolds may hang.
     pub manifold_places: Vec<ManifoldPlace>,
+    /// Coils of tube.
+    pub coils: Vec<Coil>,
+    /// Loops that are laid, with the marks read on site.
+    pub laid: Vec<LaidLoop>,
     /// Air that is moved on purpose, for the house as a whole.
     pub ventilation: Ventilation,
     /// Exhaust fans.

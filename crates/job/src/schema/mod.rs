@@ -81,6 +81,8 @@ pub(crate) enum Form {
     Named(&'static [&'static str]),
     /// Names of keys of the same table.
     Keys,
+    /// Loops, by key, in order.
+    Loops,
     /// Whatever the rule set holds there.
     Any,
     /// One of these words.
@@ -143,6 +145,7 @@ impl Row {
             Form::Pitch => "a pitch".to_owned(),
             Form::Text | Form::Named(_) => "words in quotes".to_owned(),
             Form::Keys => "a list of keys of this table".to_owned(),
+            Form::Loops => "a list of loops".to_owned(),
             Form::Any => "what the rule set holds there".to_owned(),
             Form::Choice(words) => one_of(words),
             Form::Reference(Target::Table(table)) => format!("the key of {}", with_article(table)),
@@ -174,6 +177,7 @@ impl Row {
             Form::Point => ("[\"4'6\", \"12'\"]", "[\"1.40\", \"3.60\"]"),
             Form::Pitch => ("\"8:12\"", "\"35 deg\""),
             Form::Keys => ("[\"height\"]", "[\"height\"]"),
+            Form::Loops => ("[\"kitchen/1\", \"kitchen/2\"]", "[\"kitchen/1\", \"kitchen/2\"]"),
             Form::Any => ("\"85 F\"", "\"29 °C\""),
             Form::Layers => (
                 "[\"gypsum board 1/2 in\", \"R-19 batt\"]",

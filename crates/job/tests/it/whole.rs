@@ -203,6 +203,27 @@ fn plant_is_kept_for_later() {
 }
 
 #[test]
+fn coils_and_loops_as_laid_are_read() {
+    let job = job("[heating]\nlaying_order = [\"den/2\"]\n[coil.shop]\nlength = 500\n\
+                   [coil.rest]\ntube = \"pex-1/2\"\nstart = 212\nend = 12\non_hand = 1\n\
+                   [laid.\"den/2\"]\nstart = \"212 ft\"\nend = \"70 m\"\nassumed = \"end\"\n\
+                   coil = \"rest\"\n[laid.\"den/1\"]\nstart = 5\n");
+    let [shop, rest] = job.coils.as_slice() else { panic!("{:?}", job.coils) };
+    near(shop.length.as_ref().unwrap().value.si(), 500.0 * FOOT);
+    near(shop.start.value.si(), 0.0);
+    assert!(matches!(shop.start.origin, Origin::Assumed(_)) && shop.on_hand.is_none());
+    near(rest.end.as_ref().unwrap().value.si(), 12.0 * FOOT);
+    assert_eq!(rest.on_hand.as_ref().unwrap().value, 1);
+    // A loop with one mark only has no length, and is told instead.
+    let [laid] = job.laid.as_slice() else { panic!("{:?}", job.laid) };
+    near(laid.start.value.si(), 212.0 * FOOT);
+    near(laid.end.value.si(), 70.0);
+    assert!(matches!(laid.start.origin, Origin::Measured(_)));
+    assert!(matches!(laid.end.origin, Origin::Supposed(_)));
+    assert_eq!(job.heating.laying_order[0].value, "den/2");
+}
+
+#[test]
 fn rule_sets_hold_tables_of_factors() {
     for rules in Library::built_in().rule_sets {
         // WAC 51-11C-61061 table A106.1: a heated slab over R-10, 0.55 Btu/h·ft·°F.

@@ -5,8 +5,8 @@ use crate::fill::{Effort, NoFill};
 
 /// Loops already laid, found again by all that they depend on.
 ///
-/// A layout is the same with and without it; only the time differs. What the last two
-/// layouts did not ask for is forgotten.
+/// A layout is the same with and without it; only the time differs. What was not asked
+/// for in the last two rounds is forgotten when a new one begins.
 #[derive(Clone, Debug, Default)]
 pub struct Kept {
     entries: Vec<Entry>,
@@ -31,8 +31,8 @@ impl Kept {
         Kept::default()
     }
 
-    /// Starts a new layout, and forgets what is out of use.
-    pub(super) fn begin(&mut self) {
+    /// Begins a round of layouts, and forgets what is out of use.
+    pub fn begin(&mut self) {
         self.round += 1;
         let round = self.round;
         self.entries.retain(|entry| entry.used + ROUNDS_KEPT >= round);

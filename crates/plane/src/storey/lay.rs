@@ -29,7 +29,6 @@ pub fn sketch(plan: &Plan) -> Layout {
 fn laid(plan: &Plan, kept: &mut Kept, effort: Effort) -> Layout {
     let Some(frame) = Frame::of(plan) else { return Layout::default() };
     let framed = frame.plan(plan);
-    kept.begin();
     let ground = Ground {
         free: framed.rooms.iter().map(Free::of).collect(),
         ways: ways::ways(&framed),
@@ -109,7 +108,8 @@ impl Ground<'_> {
         let given = &self.plan.rooms[draft.net.zones[zone].room];
         let leader = draft.leaders[zone].clone();
         let (rooms, _) = self.chain(draft.net.zones[zone].room);
-        let rooms = rooms.iter().filter_map(|r| Some(self.free[*r].as_ref()?.bare.clone())).collect();
+        let rooms =
+            rooms.iter().filter_map(|r| Some(self.free[*r].as_ref()?.bare.clone())).collect();
         Some(Order {
             floor: draft.floors[zone].clone()?,
             rooms,

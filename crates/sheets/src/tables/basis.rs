@@ -190,6 +190,11 @@ pub(crate) fn limits(source: &Source) -> Table {
     rows.rule("wall_clearance", "outermost tube from a wall", &rules.wall_clearance, SMALL);
     let velocity = Units::of(Measure::Velocity);
     rows.rule("velocity_most", "fastest water in a loop", &rules.velocity_most, velocity);
+    let length = Units::of(Measure::Length);
+    rows.rule("cut_allowance", "tube cut beyond each drawn loop", &rules.cut_allowance, length);
+    let share = Units::of(Measure::Ratio);
+    let difference = &rules.laid_difference;
+    rows.rule("laid_difference", "laid length off the drawn one", difference, share);
     let resistance = Units::of(Measure::AreaResistance);
     let insulation = &rules.insulation_ground;
     rows.rule("insulation_ground", "least insulation on the ground", insulation, resistance);

@@ -7,8 +7,8 @@ use design::flow::LoopFlow;
 use design::loops::TubeLoop;
 use quantity::{Measure, Quantity};
 
-fn columns() -> Vec<Column> {
-    vec![
+fn columns(source: &Source) -> Vec<Column> {
+    let mut columns = vec![
         Column::words("loop", "loop"),
         Column::words("manifold", "manifold"),
         Column::words("room", "room"),
@@ -20,6 +20,12 @@ fn columns() -> Vec<Column> {
         column("leader_length", "leaders, both", Measure::Length),
         column("tail_length", "risers and tails", Measure::Length),
         column("total_length", "total length", Measure::Length),
+    ];
+    if some_laid(source) {
+        columns.push(column("drawn_length", "length drawn", Measure::Length));
+        columns.push(column("laid_length", "length laid", Measure::Length));
+    }
+    columns.extend([
         column("volume", "volume", Measure::Volume),
         column("heat", "heat up", Measure::Power),
         column("flow", "flow", Measure::Flow),
@@ -30,7 +36,13 @@ fn columns() -> Vec<Column> {
         column("velocity", "velocity", Measure::Velocity),
         Column::words("tight_bends", "tight bends"),
         Column::words("status", "status"),
-    ]
+    ]);
+    columns
+}
+
+/// Whether marks were read of some loop, so that drawn and laid lengths stand side by side.
+fn some_laid(source: &Source) -> bool {
+    !source.design.coils.laid.is_empty()
 }
 
 /// The loop schedule.
@@ -39,14 +51,21 @@ pub(crate) fn loops(source: &Source) -> Table {
     if !rows.is_empty() {
         rows.push(totals(source));
     }
-    let notes = vec![
+    let mut notes = vec![
         "Total length runs from port to port: field, both leaders, risers and tails. Head is \
          friction in the tube only; manifold and valves come on top. The total of heads is the \
          worst one."
             .to_owned(),
     ];
+    if some_laid(source) {
+        notes.push(
+            "A loop that is laid has its laid length as total length: its volume and head, and \
+             the totals, rest on that. Field and leaders are as drawn."
+                .to_owned(),
+        );
+    }
     let title = "Loop schedule".to_owned();
-    Table { key: "loops".to_owned(), title, columns: columns(), rows, notes }
+    Table { key: "loops".to_owned(), title, columns: columns(source), rows, notes }
 }
 
 fn row(source: &Source, tube: &TubeLoop) -> Row {
@@ -58,10 +77,16 @@ fn row(source: &Source, tube: &TubeLoop) -> Row {
         asked(source, tube),
         laid(source, tube),
     ];
+    let read = source.design.coils.laid(&tube.key);
     cells.extend(lengths(source, tube));
+    if some_laid(source) {
+        cells.push(source.cell(read.map_or(&tube.length, |read| &read.drawn)));
+        cells.push(source.cell_if(read.map(|read| &read.laid)));
+    }
+    cells.push(source.cell(&tube.volume));
     cells.extend(water(source, source.design.flows.loops.iter().find(|it| it.key == tube.key)));
     cells.push(Cell::Count(tube.tight_bends.len()));
-    cells.push(Cell::text("planned"));
+    cells.push(Cell::text(if read.is_some() { "laid" } else { "planned" }));
     Row::new(tube.key.clone(), cells)
 }
 
@@ -79,14 +104,13 @@ fn laid(source: &Source, tube: &TubeLoop) -> Cell {
     source.stated(tube.spacing_laid_m, SMALL, &format!("loop.{}.spacing_laid", tube.key))
 }
 
-fn lengths(source: &Source, tube: &TubeLoop) -> [Cell; 6] {
+fn lengths(source: &Source, tube: &TubeLoop) -> [Cell; 5] {
     [
         source.cell(&tube.area),
         source.cell(&tube.field_length),
         source.cell(&tube.leader_length),
         source.cell(&tube.tail_length),
         source.cell(&tube.length),
-        source.cell(&tube.volume),
     ]
 }
 
@@ -113,6 +137,11 @@ fn totals(source: &Source) -> Row {
         source.cell_if(totals.leader_length.as_ref()),
         source.cell_if(totals.tail_length.as_ref()),
         source.cell_if(totals.tube.as_ref()),
+    ]);
+    if some_laid(source) {
+        cells.extend([Cell::Blank, Cell::Blank]);
+    }
+    cells.extend([
         source.cell_if(totals.volume.as_ref()),
         source.cell_if(totals.heat_up.as_ref()),
         source.cell_if(totals.flow.as_ref()),

@@ -3,10 +3,12 @@
 mod assumed;
 mod basis;
 mod conventions;
+mod cuts;
 mod decisions;
 mod doubt;
 mod groups;
 mod house;
+mod laid;
 mod loops;
 mod manifolds;
 mod rooms;
@@ -14,10 +16,12 @@ mod surfaces;
 
 pub(crate) use basis::{assumptions, basis, limits};
 pub(crate) use conventions::{conventions, overrides};
+pub(crate) use cuts::cuts;
 pub(crate) use decisions::decisions;
 pub use doubt::doubt_table;
 pub(crate) use groups::{groups, per_degree};
 pub(crate) use house::{parts, sanity, space_kind, unheated};
+pub(crate) use laid::laid;
 pub(crate) use loops::loops;
 pub(crate) use manifolds::manifolds;
 pub(crate) use rooms::rooms;

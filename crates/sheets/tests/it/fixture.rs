@@ -21,6 +21,7 @@ pub(crate) fn design(job: &Job) -> Design {
         layouts: Vec::new(),
         loops: Vec::new(),
         flows: Flows::default(),
+        coils: Default::default(),
         totals: Totals::default(),
         findings: Vec::new(),
         revisions: vec!["closer spacing in the bath".to_owned()],

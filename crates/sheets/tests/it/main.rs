@@ -1,5 +1,6 @@
 //! Papers of an example job with a hand-made design.
 
+mod cuts;
 mod drawing;
 mod explaining;
 mod fixture;

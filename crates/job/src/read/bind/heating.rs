@@ -21,6 +21,7 @@ pub(super) fn heating(sheet: &Sheet, context: &mut Context<'_>) -> Heating {
         drop: lines.decision("drop", lines::number),
         head: lines.quantity("head"),
         reheat: lines.quantity("reheat"),
+        laying_order: lines.names("laying_order"),
     }
 }
 

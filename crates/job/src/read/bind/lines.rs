@@ -146,6 +146,15 @@ impl<'a> Lines<'a> {
         self.fact(key, context, text, String::new)
     }
 
+    /// A list of names, each at its place.
+    pub(crate) fn names(&self, key: &str) -> Vec<Stated<String>> {
+        let names = |value: &Value| match value {
+            Value::Keys(names) => Some(names.clone()),
+            _ => None,
+        };
+        self.stated(key, names).map_or_else(Vec::new, |names| names.value)
+    }
+
     pub(crate) fn point(&self, key: &str) -> Option<Stated<plane::Point>> {
         self.stated(key, point)
     }

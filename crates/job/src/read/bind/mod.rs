@@ -1,5 +1,6 @@
 //! What was read, bound into a job; what is missing, assumed or told.
 
+mod coils;
 mod constructions;
 mod heating;
 mod house;
@@ -48,6 +49,8 @@ pub(crate) fn job(sheet: &Sheet, context: &mut Context<'_>) -> Job {
         keep_outs: rooms::keep_outs(sheet, context),
         manifolds: heating::manifolds(sheet, context),
         manifold_places: heating::manifold_places(sheet),
+        coils: coils::coils(sheet, context),
+        laid: coils::laid(sheet),
         ventilation: house::ventilation(sheet, context),
         fans: house::fans(sheet, context),
         fuel: house::fuel(sheet, context),

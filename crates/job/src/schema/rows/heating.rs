@@ -35,6 +35,8 @@ pub(super) const ROWS: &[Row] = &[
         number(Measure::HeatFlux, (&unit::BTU_HOUR_SQFT, &unit::WATT_SQM), (0.0, 500.0), (0.0, 50.0)),
         Nothing,
         "Extra heat per floor area to warm up after a setback, agreed with the owner; none if absent."),
+    row("heating", "laying_order", Wish, Form::Loops, Nothing,
+        "Loops in the order in which they are laid, by key; those not named come after them."),
 
     row("circuit.*", "name", Fact, Text, Nothing,
         "What it is called on paper; its key if absent."),

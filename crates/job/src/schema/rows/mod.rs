@@ -1,5 +1,6 @@
 //! Every table and key of the job file, by topic.
 
+mod coils;
 mod heating;
 mod house;
 mod made;
@@ -50,6 +51,11 @@ const fn level(plausible: (f64, f64)) -> Form {
 /// A distance, bare in feet or metres, that may be nought.
 const fn distance(plausible: (f64, f64)) -> Form {
     number(Measure::Length, (&unit::FOOT, &unit::METRE), (0.0, 1000.0), plausible)
+}
+
+/// A mark printed on a tube, bare in feet or metres.
+const fn tube_mark() -> Form {
+    number(Measure::Length, (&unit::FOOT, &unit::METRE), (0.0, 1e5), (0.0, 2000.0))
 }
 
 /// A small length, bare in inches or millimetres, that must be above nothing.
@@ -176,6 +182,8 @@ pub(crate) const TABLES: &[TableRow] = &[
     table("circuit.*", "A circuit of one water temperature."),
     table("manifold.*", "A manifold."),
     table("manifold_place.*", "A place where a manifold may hang; the design takes the best of them."),
+    table("coil.*", "A coil of tube: a size that can be bought, or coils and rest pieces on hand. Without any, the sizes of the rule set are taken."),
+    table("laid.*", "One loop as it lies: the marks printed on the tube, read at its two ports. Its key is that of the loop: `[laid.\"kitchen/1\"]`."),
     table("keep_out.*", "Floor that takes no tube: island, hearth, flange."),
     table("emitter.*", "An emitter other than a floor, by its rating."),
     table("zone.*", "What one thermostat calls."),
@@ -188,7 +196,7 @@ pub(crate) const TABLES: &[TableRow] = &[
 
 /// Every key, by topic.
 const TOPICS: &[&[Row]] =
-    &[house::ROWS, made::ROWS, rooms::ROWS, shape::ROWS, heating::ROWS, plant::ROWS];
+    &[house::ROWS, made::ROWS, rooms::ROWS, shape::ROWS, heating::ROWS, coils::ROWS, plant::ROWS];
 
 /// The keys that any table may hold beside its own.
 pub(crate) const MARKS: &[Row] = &[

@@ -166,6 +166,18 @@ pub(super) fn plant(list: &mut List<'_>, job: &Job) {
         list.quantity("height of the manifold", &manifold.key, &manifold.height);
         list.quantity("free tail at each tube end", &manifold.key, &manifold.tail);
     }
+    for coil in &job.coils {
+        list.maybe("tube on the coil", &coil.key, coil.length.as_ref());
+        list.quantity("mark at the start of the coil", &coil.key, &coil.start);
+        list.maybe("mark at the end of the coil", &coil.key, coil.end.as_ref());
+        if let Some(count) = &coil.on_hand {
+            list.words("coils on hand", &coil.key, count, u32::to_string);
+        }
+    }
+    for laid in &job.laid {
+        list.quantity("mark at the supply port", &laid.key, &laid.start);
+        list.quantity("mark at the return port", &laid.key, &laid.end);
+    }
     for framing in &job.framings {
         list.maybe("depth of joists", &framing.key, framing.depth.as_ref());
         list.maybe("spacing of joists", &framing.key, framing.spacing.as_ref());
