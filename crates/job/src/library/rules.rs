@@ -49,9 +49,9 @@ macro_rules! limits {
 
 limits! {
     tube, floor_living, floor_bath, floor_utility, floor_wood, supply_slab, supply_preferred, drop,
-    drop_most, spacings, wall_clearance, leader_gap, velocity_most, coil_lengths, cut_allowance,
-    laid_difference, ground_swing, ground_water,
-    insulation_ground, dimensions, thermal_bridges, films, warmer_neighbours, ground_method,
+    drop_most, spacings, wall_clearance, leader_gap, fastener_clearance, velocity_most,
+    coil_lengths, cut_allowance, laid_difference, ground_swing, ground_water, insulation_ground,
+    dimensions, thermal_bridges, films, warmer_neighbours, ground_method,
     unheated_method, next_house, blower_door, blower_divisor, shielding, air_least, leakage_share,
     slab_at_grade,
 }

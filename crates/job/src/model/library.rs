@@ -158,6 +158,8 @@ pub struct RuleSet {
     pub wall_clearance: Rule<Length>,
     /// Least distance between neighbouring leader tubes, centre to centre.
     pub leader_gap: Rule<Length>,
+    /// Least distance of drills and fasteners from the centre of a tube.
+    pub fastener_clearance: Rule<Length>,
     /// Fastest water in a loop.
     pub velocity_most: Rule<Velocity>,
     /// Lengths of coils that can be bought, where the job names none.

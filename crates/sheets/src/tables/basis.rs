@@ -188,6 +188,8 @@ pub(crate) fn limits(source: &Source) -> Table {
         }
     }
     rows.rule("wall_clearance", "outermost tube from a wall", &rules.wall_clearance, SMALL);
+    let clearance = &rules.fastener_clearance;
+    rows.rule("fastener_clearance", "drill or nail from a tube's centre", clearance, SMALL);
     let velocity = Units::of(Measure::Velocity);
     rows.rule("velocity_most", "fastest water in a loop", &rules.velocity_most, velocity);
     let length = Units::of(Measure::Length);
