@@ -1,22 +1,27 @@
 //! The papers of a job as files: what there is, and what stands in each.
 
 use crate::web::print_page;
-use sheets::{Papers, Sheet, Table};
+use sheets::{Drawing, Papers, Sheet, Table};
 
 /// Width of printed tables, in letters.
 pub(crate) const WIDTH: usize = 110;
 
 /// Tables of the design sheet that have a file of their own.
-const DESIGN_TABLES: [&str; 5] = ["rooms", "loops", "laid", "manifolds", "cuts"];
+const DESIGN_TABLES: [&str; 6] =
+    ["rooms", "loops", "laid", "manifolds", "cuts", "setting_out"];
 /// Tables of the house summary that have a file of their own, and its name.
 const HOUSE_TABLES: [(&str, &str); 3] =
     [("house", "groups"), ("heat-per-degree", "per_degree"), ("doubt", "doubt")];
 
+/// All drawings of these papers.
+fn drawings(papers: &Papers) -> impl Iterator<Item = &Drawing> {
+    [&papers.design, &papers.house, &papers.no_drilling].into_iter().flat_map(Sheet::drawings)
+}
+
 /// Names of all files of these papers.
 pub(crate) fn names(papers: &Papers) -> Vec<String> {
-    let drawings = papers.design.drawings().chain(papers.house.drawings());
     let mut names: Vec<String> =
-        drawings.map(|drawing| format!("{}.svg", file_name(&drawing.key))).collect();
+        drawings(papers).map(|drawing| format!("{}.svg", file_name(&drawing.key))).collect();
     let own = |sheet: &Sheet, key: &str| sheet.table(key).is_some();
     let tables = DESIGN_TABLES.iter().filter(|key| own(&papers.design, key));
     names.extend(tables.map(|key| format!("{key}.csv")));
@@ -33,6 +38,12 @@ pub(crate) fn names(papers: &Papers) -> Vec<String> {
         "room-sheets.html",
         "room-sheets.txt",
         "room-sheets.json",
+        "no-drilling.html",
+        "no-drilling.txt",
+        "no-drilling.json",
+        "port-cards.html",
+        "port-cards.txt",
+        "port-cards.json",
     ];
     names.extend(rest.map(str::to_owned));
     names
@@ -45,15 +56,18 @@ pub(crate) fn content(papers: &Papers, name: &str) -> Option<(&'static str, Stri
         ("room-sheets", "csv") => Some(("text/csv", surfaces(papers))),
         (_, "csv") => table(papers, stem).map(|it| ("text/csv", sheets::csv(it))),
         (_, "svg") => {
-            let mut all = papers.design.drawings().chain(papers.house.drawings());
-            let drawing = all.find(|it| file_name(&it.key) == stem)?;
+            let drawing = drawings(papers).find(|it| file_name(&it.key) == stem)?;
             Some(("image/svg+xml", sheets::svg(drawing)))
         }
         ("sheet", "txt") => Some(("text/plain", sheets::text(&papers.design, WIDTH))),
         ("house", "txt") => Some(("text/plain", sheets::text(&papers.house, WIDTH))),
+        ("no-drilling", "txt") => Some(("text/plain", sheets::text(&papers.no_drilling, WIDTH))),
+        ("port-cards", "txt") => Some(("text/plain", sheets::text(&papers.ports, WIDTH))),
         ("room-sheets", "txt") => Some(("text/plain", rooms_text(papers))),
         ("design", "json") => Some(("application/json", sheets::json(&papers.design))),
         ("house", "json") => Some(("application/json", sheets::json(&papers.house))),
+        ("no-drilling", "json") => Some(("application/json", sheets::json(&papers.no_drilling))),
+        ("port-cards", "json") => Some(("application/json", sheets::json(&papers.ports))),
         ("room-sheets", "json") => Some(("application/json", rooms_json(papers))),
         (_, "html") => {
             let paper = Paper::named(if stem == "sheet" { "design" } else { stem })?;
@@ -73,6 +87,10 @@ pub(crate) enum Paper {
     House,
     /// The heat loss of each room, surface by surface.
     RoomSheets,
+    /// Where other trades must not drill or nail.
+    NoDrilling,
+    /// The ports of each manifold.
+    PortCards,
 }
 
 impl Paper {
@@ -82,6 +100,8 @@ impl Paper {
             "design" | "" => Some(Paper::Design),
             "house" => Some(Paper::House),
             "room-sheets" => Some(Paper::RoomSheets),
+            "no-drilling" => Some(Paper::NoDrilling),
+            "port-cards" => Some(Paper::PortCards),
             _ => None,
         }
     }
@@ -92,6 +112,8 @@ impl Paper {
             Paper::Design => sheets::text(&papers.design, WIDTH),
             Paper::House => sheets::text(&papers.house, WIDTH),
             Paper::RoomSheets => rooms_text(papers),
+            Paper::NoDrilling => sheets::text(&papers.no_drilling, WIDTH),
+            Paper::PortCards => sheets::text(&papers.ports, WIDTH),
         }
     }
 
@@ -101,6 +123,8 @@ impl Paper {
             Paper::Design => sheets::json(&papers.design),
             Paper::House => sheets::json(&papers.house),
             Paper::RoomSheets => rooms_json(papers),
+            Paper::NoDrilling => sheets::json(&papers.no_drilling),
+            Paper::PortCards => sheets::json(&papers.ports),
         }
     }
 }

@@ -5,6 +5,7 @@ use crate::cautions::cautions;
 use crate::drawing;
 use crate::house_sheet::house_sheet;
 use crate::room_sheet::room_sheets;
+use crate::site_sheets::{no_drilling_sheet, port_sheet};
 use crate::source::Source;
 use crate::tables;
 use design::{Design, Doubt};
@@ -22,6 +23,10 @@ pub struct Papers {
     pub rooms: Vec<Sheet>,
     /// The design on one paper.
     pub design: Sheet,
+    /// What other trades must keep clear of.
+    pub no_drilling: Sheet,
+    /// A card for each manifold.
+    pub ports: Sheet,
 }
 
 impl Papers {
@@ -41,6 +46,8 @@ impl Papers {
             house: house_sheet(&source, doubt),
             rooms: room_sheets(&source),
             design: design_sheet_of(&source, findings),
+            no_drilling: no_drilling_sheet(&source),
+            ports: port_sheet(&source),
         }
     }
 
@@ -51,6 +58,8 @@ impl Papers {
             house: self.house.shown_first(first),
             rooms: self.rooms.into_iter().map(|room| room.shown_first(first)).collect(),
             design: self.design.shown_first(first),
+            no_drilling: self.no_drilling.shown_first(first),
+            ports: self.ports.shown_first(first),
         }
     }
 }
@@ -65,7 +74,7 @@ pub fn design_sheet(job: &Job, design: &Design, findings: &[Finding], text: &str
 fn design_sheet_of(source: &Source, findings: &[Finding]) -> Sheet {
     let (job, design, text) = (source.job, source.design, source.text);
     let mut blocks = vec![Block::Findings(finding_list(findings, text))];
-    let plans = drawing::plans(source);
+    let plans: Vec<_> = drawing::storeys(source).iter().map(drawing::tube_plan).collect();
     if plans.is_empty() {
         let words = "No room has an outline yet, so there is nothing to draw.";
         blocks.push(prose("no-plan", "Tube layout", vec![words.to_owned()]));
@@ -76,6 +85,7 @@ fn design_sheet_of(source: &Source, findings: &[Finding]) -> Sheet {
     blocks.extend(tables::laid(source).map(Block::Table));
     blocks.push(Block::Table(tables::manifolds(source)));
     blocks.extend(tables::cuts(source).map(Block::Table));
+    blocks.push(Block::Table(tables::setting_out(source)));
     blocks.push(Block::Table(tables::basis(source)));
     blocks.push(Block::Table(tables::decisions(source)));
     if !design.revisions.is_empty() {

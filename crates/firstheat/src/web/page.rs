@@ -148,6 +148,8 @@ fn papers(view: &View<'_>) -> Markup {
             a href=(format!("/sheet?{query}")) { "Design sheet" }
             a href=(format!("/sheet?{query}&paper=house")) { "House summary" }
             a href=(format!("/sheet?{query}&paper=room-sheets")) { "Room sheets" }
+            a href=(format!("/sheet?{query}&paper=no-drilling")) { "No drilling" }
+            a href=(format!("/sheet?{query}&paper=port-cards")) { "Port cards" }
             a href=(format!("/files/loops.csv?{query}")) download="loops.csv" { "Loops CSV" }
             a href=(format!("/files/cuts.csv?{query}")) download="cuts.csv" { "Cuts CSV" }
             a href=(format!("/files/rooms.csv?{query}")) download="rooms.csv" { "Rooms CSV" }
@@ -300,6 +302,8 @@ fn paper_page(papers: &Papers, paper: Paper, style: &Markup) -> Markup {
         Paper::Design => (papers.design.title.clone(), sheet_body(&papers.design)),
         Paper::House => (papers.house.title.clone(), sheet_body(&papers.house)),
         Paper::RoomSheets => rooms_body(papers),
+        Paper::NoDrilling => (papers.no_drilling.title.clone(), sheet_body(&papers.no_drilling)),
+        Paper::PortCards => (papers.ports.title.clone(), sheet_body(&papers.ports)),
     };
     html! {
         (DOCTYPE)

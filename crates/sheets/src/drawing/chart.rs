@@ -52,7 +52,7 @@ fn words(source: &Source, house: &GroupLoss, part: &Part, y: f64, marks: &mut Ve
         said.push_str(&format!(" · {}", show_in(share.si(), &unit::PERCENT)));
     }
     let text = |at: Point, words: String, anchor, bold| {
-        let shape = Shape::Words { at, words, size_m: LETTER, anchor, bold };
+        let shape = Shape::Words { at, words, size_m: LETTER, anchor, turn_rad: 0.0, bold };
         Mark::new("bar-label", shape).fill(INK)
     };
     let height = y - LETTER * 0.7;

@@ -1,59 +1,52 @@
-//! Labels of rooms, loops and manifolds, kept off each other.
+//! Labels of rooms and loops, kept off each other.
 
 use super::plan::Plan;
-use super::ramp::INK;
-use super::tube::words;
-use super::{Anchor, Mark, Shape, shapes};
+use super::words::{bold, half_width, place_of, words};
+use super::{Mark, shapes};
 use plane::{Point, Region};
 use quantity::{Measure, show};
 
-/// Width of an average letter as a share of its height.
-const LETTER_WIDTH: f64 = 0.6;
-
 /// Boxes already taken: middle, half width, half height.
 #[derive(Default)]
-struct Taken(Vec<(Point, f64, f64)>);
+pub(super) struct Taken(Vec<(Point, f64, f64)>);
 
 impl Taken {
-    fn free(&self, at: Point, half_width: f64, half_height: f64) -> bool {
+    pub(super) fn free(&self, at: Point, half_width: f64, half_height: f64) -> bool {
         self.0.iter().all(|(other, width, height)| {
             (at.x - other.x).abs() > half_width + width
                 || (at.y - other.y).abs() > half_height + height
         })
     }
 
-    fn take(&mut self, at: Point, half_width: f64, half_height: f64) {
+    pub(super) fn take(&mut self, at: Point, half_width: f64, half_height: f64) {
         self.0.push((at, half_width, half_height));
     }
+
+    /// Whether words overlap nothing that is taken.
+    pub(super) fn has_place(&self, mark: &Mark) -> bool {
+        place_of(&mark.shape).is_none_or(|(at, wide, high)| self.free(at, wide, high))
+    }
+
+    /// Takes the place of words.
+    pub(super) fn take_words(&mut self, mark: &Mark) {
+        self.0.extend(place_of(&mark.shape));
+    }
 }
 
-fn half_width(text: &str, size_m: f64) -> f64 {
-    text.chars().count() as f64 * LETTER_WIDTH * size_m / 2.0
-}
-
-pub(crate) fn draw(plan: &Plan, marks: &mut Vec<Mark>) {
-    let mut taken = Taken::default();
-    for place in 0..plan.rooms.len() {
-        room(plan, place, &mut taken, marks);
-    }
-    voids(plan, &mut taken, marks);
-    for (manifold, at) in &plan.manifolds {
-        let label = format!("manifold {manifold}");
-        let size = plan.letter_m * 0.8;
-        let half = half_width(&label, size);
-        let x = at.x.clamp((plan.low.x + half).min(at.x), (plan.high.x - half).max(at.x));
-        let above = Point::new(x, at.y + 0.06 + size * 0.75);
-        let at = if taken.free(above, half, size / 2.0) {
-            above
-        } else {
-            Point::new(x, at.y - 0.06 - size * 0.75)
-        };
-        taken.take(at, half, size / 2.0);
-        marks.push(words("label manifold-label", at, label, size));
-    }
+/// Writes the names of rooms, holes in floors and loops.
+pub(super) fn draw(plan: &Plan, taken: &mut Taken, marks: &mut Vec<Mark>) {
+    rooms(plan, taken, marks);
     for place in 0..plan.loops.len() {
-        loop_label(plan, place, &mut taken, marks);
+        loop_label(plan, place, taken, marks);
     }
+}
+
+/// Writes the names of rooms and of holes in their floors.
+pub(super) fn rooms(plan: &Plan, taken: &mut Taken, marks: &mut Vec<Mark>) {
+    for place in 0..plan.rooms.len() {
+        room(plan, place, taken, marks);
+    }
+    voids(plan, taken, marks);
 }
 
 fn room(plan: &Plan, place: usize, taken: &mut Taken, marks: &mut Vec<Mark>) {
@@ -76,8 +69,7 @@ fn room(plan: &Plan, place: usize, taken: &mut Taken, marks: &mut Vec<Mark>) {
     let (size, small) = (fit(&name, plan.letter_m * 1.25), fit(&below, plan.letter_m * 0.85));
     let width = half_width(&name, size).max(half_width(&below, small));
     taken.take(at - Point::new(0.0, small * 0.5), width, (size + small) * 0.65);
-    let shape = Shape::Words { at, words: name, size_m: size, anchor: Anchor::Middle, bold: true };
-    marks.push(Mark::new("label room-label", shape).fill(INK).about(&room.key));
+    marks.push(bold(words("label room-label", at, name, size)).about(&room.key));
     let under = at - Point::new(0.0, size * 0.6 + small * 0.65);
     marks.push(words("label temperature-label", under, below, small).about(&room.key));
 }
@@ -141,29 +133,37 @@ fn free_width(region: &Region, at: Point) -> f64 {
     2.0 * steps.last().unwrap_or(0.3)
 }
 
+/// Where along a field its label may stand, as shares; the middle first.
+const SHARES: [f64; 21] = [
+    0.5, 0.46, 0.54, 0.42, 0.58, 0.38, 0.62, 0.34, 0.66, 0.3, 0.7, 0.26, 0.74, 0.22, 0.78, 0.18,
+    0.82, 0.14, 0.86, 0.1, 0.9,
+];
+
+/// The key of a loop on its own field, its length below; smaller where there is little room.
+///
+/// None where there is no room at all: the key stands at the port, the length in the schedule.
 fn loop_label(plan: &Plan, place: usize, taken: &mut Taken, marks: &mut Vec<Mark>) {
     let (tube, _) = plan.loops[place];
-    let ([from, to], size) = (tube.field_m(), plan.letter_m * 0.85);
-    let half = half_width(&tube.key, size);
-    let shares = [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82, 0.1, 0.9];
+    let length = show(tube.length.si(), Measure::Length, plan.source.job.units.value);
+    let [from, to] = tube.field_m();
     let spots: Vec<Point> =
-        shares.iter().filter_map(|share| tube.path.point_at(from + (to - from) * share)).collect();
-    let inside = |at: &Point| {
-        plan.region(&tube.room).is_none_or(|region| {
-            region.contains(*at + Point::new(half, 0.0))
-                && region.contains(*at - Point::new(half, 0.0))
-        })
-    };
-    let free = |at: &&Point| taken.free(**at, half, size * 0.6);
-    let at = spots.iter().filter(|at| inside(at)).find(free).or_else(|| spots.iter().find(free));
-    let Some(at) = at.or(spots.first()).copied() else { return };
-    taken.take(at, half, size * 0.6);
-    let shape = Shape::Words {
-        at,
-        words: tube.key.clone(),
-        size_m: size,
-        anchor: Anchor::Middle,
-        bold: true,
-    };
-    marks.push(Mark::new("label loop-label", shape).fill(INK).about(&tube.key));
+        SHARES.iter().filter_map(|share| tube.path.point_at(from + (to - from) * share)).collect();
+    for size in [0.85, 0.6, 0.45].map(|share| plan.letter_m * share) {
+        let small = size * 0.75;
+        let half = half_width(&tube.key, size).max(half_width(&length, small));
+        let half_high = (size + small) * 0.55;
+        let side = Point::new(half, 0.0);
+        let inside = |at: &Point| {
+            plan.region(&tube.room)
+                .is_none_or(|region| region.contains(*at + side) && region.contains(*at - side))
+        };
+        let mut fit = spots.iter().filter(|at| inside(at));
+        let Some(at) = fit.find(|at| taken.free(**at, half, half_high)).copied() else { continue };
+        taken.take(at, half, half_high);
+        let above = at + Point::new(0.0, small * 0.5);
+        let below = at - Point::new(0.0, size * 0.55);
+        marks.push(bold(words("label loop-label", above, tube.key.clone(), size)).about(&tube.key));
+        marks.push(words("label length-label", below, length, small).about(&tube.key));
+        return;
+    }
 }

@@ -1,36 +1,97 @@
 //! Below the plan: scale bars, north, water temperature, and what the lines mean.
 
 use super::plan::Plan;
-use super::ramp::{ALARM, FAINT, INK, PAPER, STEPS, colour};
-use super::{Anchor, Fill, Mark, Shape};
+use super::ramp::{ALARM, BAND, BAND_LEADERS, FAINT, GLASS, INK, PAPER, STEPS, colour};
+use super::words::{half_width, place_of, turned};
+use super::{Anchor, Mark, Shape};
 use plane::Point;
 use quantity::{Measure, System, show};
 
 const FOOT_M: f64 = 0.3048;
 
+/// What stands below a plan.
+pub(super) struct Legend<'a> {
+    /// Whether the colours of the water are told.
+    pub(super) water: bool,
+    /// Kinds of lines that are told.
+    pub(super) samples: &'a [Sample],
+    /// Remarks, a line each.
+    pub(super) words: &'a [&'a str],
+}
+
+/// One kind of line with its meaning.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Sample {
+    Supply,
+    Return,
+    NoTube,
+    TightBend,
+    Sleeve,
+    Tie,
+    Band,
+    Leaders,
+    Free,
+}
+
+impl Sample {
+    /// What it means, by the units of the job.
+    const fn words(self, first: System) -> &'static str {
+        match self {
+            Sample::Supply => "supply end",
+            Sample::Return => "return end",
+            Sample::NoTube => "no tube",
+            Sample::TightBend => "tight bend",
+            Sample::Sleeve => "sleeve",
+            Sample::Tie => match first {
+                System::Us => "tape, feet and inches",
+                System::Si => "tape, millimetres",
+            },
+            Sample::Band => "tube: no hole, no nail",
+            Sample::Leaders => "leaders: the same",
+            Sample::Free => "may be fixed to",
+        }
+    }
+}
+
 /// Draws the legend and tells the bounds of the whole drawing.
-pub(crate) fn draw(plan: &Plan, marks: &mut Vec<Mark>) -> [Point; 2] {
+pub(super) fn draw(plan: &Plan, legend: &Legend, marks: &mut Vec<Mark>) -> [Point; 2] {
+    let (drawn_low, drawn_high) = extent(plan, marks);
     let line = plan.letter_m * 1.7;
     let left = plan.low.x;
-    let mut y = plan.low.y - 0.35 - line;
-    let wide = (plan.high.x - plan.low.x).max(plan.letter_m * 38.0);
+    let mut y = (plan.low.y - 0.35).min(drawn_low.y - 0.1) - line;
+    let wide = (plan.high.x - plan.low.x).max(plan.letter_m * 40.0);
     scale(plan, Point::new(left, y), marks);
     north(plan, Point::new(left + wide - plan.letter_m * 1.5, y), marks);
     y -= line * 1.7;
-    if plan.ramp.is_some() {
+    if legend.water && plan.ramp.is_some() {
         temperatures(plan, Point::new(left, y), marks);
         y -= line * 1.9;
     }
-    meanings(plan, Point::new(left, y), marks);
+    y = meanings(plan, legend.samples, Point::new(left, y), wide, marks);
+    for words in legend.words {
+        y -= plan.letter_m * 1.15;
+        let size = plan.letter_m * 0.66;
+        marks.push(text(Point::new(left, y), *words, size, Anchor::Start));
+    }
     let margin = Point::new(0.35, 0.35);
-    let low = Point::new(left, y - line * 1.6);
-    let high = Point::new(plan.high.x.max(left + wide), plan.high.y);
+    let low = Point::new(left.min(drawn_low.x + 0.3), y - line * 0.5);
+    let high = Point::new(drawn_high.x.max(left + wide), drawn_high.y.max(plan.high.y));
     [low - margin, high + margin]
 }
 
+/// Corners of all that is drawn so far, words included.
+fn extent(plan: &Plan, marks: &[Mark]) -> (Point, Point) {
+    let boxes = marks.iter().filter_map(|mark| place_of(&mark.shape));
+    boxes.fold((plan.low, plan.high), |(low, high), (at, wide, tall)| {
+        let half = Point::new(wide, tall);
+        let (a, b) = (at - half, at + half);
+        let low = Point::new(low.x.min(a.x), low.y.min(a.y));
+        (low, Point::new(high.x.max(b.x), high.y.max(b.y)))
+    })
+}
+
 fn text(at: Point, words: impl Into<String>, size_m: f64, anchor: Anchor) -> Mark {
-    let shape = Shape::Words { at, words: words.into(), size_m, anchor, bold: false };
-    Mark::new("legend", shape).fill(INK)
+    turned("legend", at, words.into(), size_m, anchor, 0.0)
 }
 
 /// A bar in feet over a bar in metres, in the order of the job.
@@ -96,47 +157,73 @@ fn temperatures(plan: &Plan, at: Point, marks: &mut Vec<Mark>) {
     marks.push(text(end, ends(ramp.warm_k), size, Anchor::Start));
 }
 
-/// One sample of each kind of line, with its meaning.
-fn meanings(plan: &Plan, at: Point, marks: &mut Vec<Mark>) {
+/// One sample of each kind of line with its meaning, in as many rows as they need.
+fn meanings(plan: &Plan, samples: &[Sample], at: Point, wide: f64, marks: &mut Vec<Mark>) -> f64 {
     let size = plan.letter_m * 0.75;
-    let samples: [(&str, f64); 4] =
-        [("supply end", 6.6), ("return end", 6.6), ("no tube", 5.2), ("tight bend", 6.0)];
-    let mut x = at.x;
-    for (place, (words, width)) in samples.into_iter().enumerate() {
-        let spot = Point::new(x + size * 0.7, at.y);
-        marks.push(sample(place, spot, size));
-        marks.push(text(Point::new(x + size * 1.7, at.y), words, size, Anchor::Start));
-        x += size * (width + 2.0);
+    let mut spot = at;
+    for sample in samples {
+        let words = sample.words(plan.source.job.units.value);
+        let own = 2.0 * half_width(words, size) + size * 2.6;
+        if spot.x > at.x && spot.x + own > at.x + wide {
+            spot = Point::new(at.x, spot.y - size * 1.9);
+        }
+        draw_sample(*sample, spot + Point::new(size * 0.7, 0.0), size, marks);
+        marks.push(text(spot + Point::new(size * 1.7, 0.0), words, size, Anchor::Start));
+        spot = spot + Point::new(own, 0.0);
     }
-    let below = at - Point::new(0.0, plan.letter_m * 1.6);
-    let words = "Each loop has its own width or dash. Walls are drawn from inside faces; their \
-                 grey shows no thickness.";
-    marks.push(text(below, words, size * 0.92, Anchor::Start));
+    spot.y - plan.letter_m * 0.45
 }
 
-fn sample(place: usize, at: Point, size: f64) -> Mark {
+fn draw_sample(sample: Sample, at: Point, size: f64, marks: &mut Vec<Mark>) {
     let half = size * 0.5;
-    let square = vec![
-        at + Point::new(-half, -half),
-        at + Point::new(half, -half),
-        at + Point::new(half, half),
-        at + Point::new(-half, half),
-    ];
-    match place {
-        0 => {
+    let across = Point::new(half * 1.2, 0.0);
+    let oblong = |high: f64| {
+        let up = Point::new(0.0, high);
+        Shape::Area(vec![vec![
+            at - across - up,
+            at + across - up,
+            at + across + up,
+            at - across + up,
+        ]])
+    };
+    let line = || Shape::Line(vec![at - across, at + across]);
+    match sample {
+        Sample::Supply => {
             let tip = at + Point::new(half, 0.0);
             let ring =
                 vec![tip, at + Point::new(-half, half * 0.8), at - Point::new(half, half * 0.8)];
-            Mark::new("arrow", Shape::Area(vec![ring])).fill(INK)
+            marks.push(Mark::new("arrow", Shape::Area(vec![ring])).fill(INK));
         }
-        1 => Mark::new("return-end", Shape::Circle { at, radius_m: half * 0.6 })
-            .fill(PAPER)
-            .stroke(INK, 0.02),
-        2 => {
-            let mut mark = Mark::new("keep-out", Shape::Area(vec![square])).stroke(FAINT, 0.015);
-            mark.fill = Some(Fill::Hatch(FAINT));
-            mark
+        Sample::Return => {
+            let ring = Mark::new("return-end", Shape::Circle { at, radius_m: half * 0.6 });
+            marks.push(ring.fill(PAPER).stroke(INK, 0.02));
         }
-        _ => Mark::new("tight-bend", Shape::Circle { at, radius_m: half }).stroke(ALARM, 0.035),
+        Sample::NoTube => {
+            marks.push(Mark::new("keep-out", oblong(half)).hatched(FAINT).stroke(FAINT, 0.015));
+        }
+        Sample::TightBend => {
+            let ring = Mark::new("tight-bend", Shape::Circle { at, radius_m: half });
+            marks.push(ring.stroke(ALARM, 0.035));
+        }
+        Sample::Sleeve => {
+            marks.push(Mark::new("sample", line()).stroke(INK, 0.026));
+            marks.push(Mark::new("sleeve", oblong(half * 0.45)).stroke(INK, 0.014));
+        }
+        Sample::Tie => {
+            marks.push(Mark::new("tie", line()).stroke(INK, 0.012));
+            for end in [at - across, at + across] {
+                let slant = Point::new(half, half) * 0.5;
+                let tick = Shape::Line(vec![end - slant, end + slant]);
+                marks.push(Mark::new("tie-end", tick).stroke(INK, 0.016));
+            }
+        }
+        Sample::Band | Sample::Leaders => {
+            let colour = if sample == Sample::Band { BAND } else { BAND_LEADERS };
+            marks.push(Mark::new("band", oblong(half)).fill(colour));
+            marks.push(Mark::new("centre", line()).stroke(INK, 0.016));
+        }
+        Sample::Free => {
+            marks.push(Mark::new("free", oblong(half)).hatched(GLASS).stroke(GLASS, 0.012));
+        }
     }
 }

@@ -3,14 +3,20 @@
 mod chart;
 mod labels;
 mod legend;
+mod no_drilling;
 mod openings;
 mod plan;
+mod ports;
 mod ramp;
 mod shapes;
+mod sleeves;
+mod ties;
 mod tube;
+mod words;
 
 pub(crate) use chart::parts;
-pub(crate) use plan::plans;
+pub(crate) use no_drilling::no_drilling_plan;
+pub(crate) use plan::{Plan, storeys, tube_plan};
 pub use ramp::Colour;
 
 use plane::{Path, Point};
@@ -70,6 +76,11 @@ impl Mark {
         self
     }
 
+    pub(crate) fn hatched(mut self, colour: Colour) -> Self {
+        self.fill = Some(Fill::Hatch(colour));
+        self
+    }
+
     pub(crate) fn about(mut self, subject: &str) -> Self {
         self.subject = Some(subject.to_owned());
         self
@@ -107,6 +118,8 @@ pub enum Shape {
         size_m: f64,
         /// Which side of the words is at the point.
         anchor: Anchor,
+        /// How far they are turned about the point in radians, positive to the left.
+        turn_rad: f64,
         /// Whether it is in bold.
         bold: bool,
     },

@@ -1,7 +1,11 @@
-//! The plan of one storey: walls, openings, keep-outs, manifolds, tube.
+//! What the plan of one storey is drawn from, and the tube plan itself.
 
+use super::legend::{Legend, Sample};
 use super::ramp::{COLD, FAINT, INK, PAPER, POCHE, Ramp};
-use super::{Drawing, Fill, Mark, Shape, labels, legend, openings, shapes, tube};
+use super::{
+    Drawing, Fill, Mark, Shape, labels, legend, openings, ports, shapes, sleeves, ties, tube,
+};
+use crate::setting_out::{doorways, port_groups};
 use crate::source::Source;
 use design::envelope::Enclosure;
 use design::flow::LoopFlow;
@@ -12,9 +16,22 @@ use plane::{Point, Region};
 /// Width of the grey that stands for walls, each side of the inside face.
 const POCHE_M: f64 = 0.15;
 
+/// Remarks below the tube plan.
+const TUBE_WORDS: [&str; 3] = [
+    "Each loop has its own width or dash; arrows show the way of the water. Letters at doorways: \
+     see the table of doorways on the paper for other trades.",
+    "Tapes run from the wall's face to the middle of the tube or of the ports, or to the edge of a \
+     keep-out.",
+    "Walls are drawn from inside faces; their grey shows no thickness.",
+];
+
 /// What one plan is drawn from.
 pub(crate) struct Plan<'a> {
     pub(crate) source: &'a Source<'a>,
+    /// Its key, if the text names storeys.
+    pub(crate) storey: Option<&'a str>,
+    /// Whether there are other storeys.
+    several: bool,
     pub(crate) rooms: Vec<(&'a Room, &'a Enclosure, &'a Region)>,
     pub(crate) loops: Vec<(&'a TubeLoop, Option<&'a LoopFlow>)>,
     /// Keys and places.
@@ -26,14 +43,30 @@ pub(crate) struct Plan<'a> {
     pub(crate) ramp: Option<Ramp>,
 }
 
-impl Plan<'_> {
-    pub(crate) fn region(&self, room: &str) -> Option<&Region> {
+impl<'a> Plan<'a> {
+    pub(crate) fn region(&self, room: &str) -> Option<&'a Region> {
         self.rooms.iter().find(|(it, ..)| it.key == room).map(|(.., region)| *region)
+    }
+
+    /// The key of a drawing of that kind; the storey's is added where there are several.
+    pub(crate) fn key(&self, kind: &str) -> String {
+        match self.storey {
+            Some(storey) if self.several => format!("{kind}-{storey}"),
+            _ => kind.to_owned(),
+        }
+    }
+
+    /// The title of a drawing, the storey's name added.
+    pub(crate) fn title(&self, what: &str) -> String {
+        match self.storey {
+            Some(storey) => format!("{what}, storey {}", self.source.storey_name(storey)),
+            None => what.to_owned(),
+        }
     }
 }
 
-/// One plan for each storey that has a room with an outline.
-pub(crate) fn plans(source: &Source) -> Vec<Drawing> {
+/// What each storey is drawn from; none for a storey without outlines.
+pub(crate) fn storeys<'a>(source: &'a Source<'a>) -> Vec<Plan<'a>> {
     let mut storeys: Vec<Option<&str>> = Vec::new();
     for room in &source.job.rooms {
         let storey = storey_of(room);
@@ -42,38 +75,51 @@ pub(crate) fn plans(source: &Source) -> Vec<Drawing> {
         }
     }
     let several = storeys.len() > 1;
-    storeys.into_iter().filter_map(|storey| draw(source, storey, several)).collect()
+    storeys.into_iter().filter_map(|storey| gather(source, storey, several)).collect()
 }
 
 fn storey_of(room: &Room) -> Option<&str> {
     room.storey.as_ref().map(|storey| storey.value.as_str())
 }
 
-fn draw(source: &Source, storey: Option<&str>, several: bool) -> Option<Drawing> {
-    let plan = gather(source, storey)?;
+/// The tube of a storey, as it is laid.
+pub(crate) fn tube_plan(plan: &Plan) -> Drawing {
     let mut marks = Vec::new();
-    floors(&plan, &mut marks);
-    keep_outs(&plan, &mut marks);
-    shapes::slopes(&plan, &mut marks);
-    shapes::voids(&plan, &mut marks);
-    openings::draw(&plan, &mut marks);
-    tube::draw(&plan, &mut marks);
-    manifolds(&plan, &mut marks);
-    labels::draw(&plan, &mut marks);
-    let bounds_m = legend::draw(&plan, &mut marks);
-    let key = match storey {
-        Some(storey) if several => format!("plan-{storey}"),
-        _ => "plan".to_owned(),
-    };
-    let title = match storey {
-        Some(storey) => format!("Tube layout, storey {}", source.storey_name(storey)),
-        None => "Tube layout".to_owned(),
-    };
-    let words = words(&plan);
-    Some(Drawing { key, title, bounds_m, marks, words })
+    floors(plan, &mut marks);
+    keep_outs(plan, &mut marks);
+    shapes::slopes(plan, &mut marks);
+    shapes::voids(plan, &mut marks);
+    openings::draw(plan, &mut marks);
+    tube::draw(plan, &mut marks);
+    let doorways = doorways(plan);
+    sleeves::draw(&doorways, &mut marks);
+    let groups = port_groups(plan);
+    ports::symbols(&groups, &mut marks);
+    let mut taken = labels::Taken::default();
+    ports::keys(plan, &groups, &mut taken, &mut marks);
+    labels::draw(plan, &mut taken, &mut marks);
+    sleeves::letters(plan, &doorways, &mut taken, &mut marks);
+    ties::draw(plan, &mut taken, &mut marks);
+    let samples = [
+        Sample::Supply,
+        Sample::Return,
+        Sample::NoTube,
+        Sample::TightBend,
+        Sample::Sleeve,
+        Sample::Tie,
+    ];
+    let legend = Legend { water: true, samples: &samples, words: &TUBE_WORDS };
+    let bounds_m = legend::draw(plan, &legend, &mut marks);
+    Drawing {
+        key: plan.key("plan"),
+        title: plan.title("Tube layout"),
+        bounds_m,
+        marks,
+        words: words(plan),
+    }
 }
 
-fn gather<'a>(source: &'a Source<'a>, storey: Option<&str>) -> Option<Plan<'a>> {
+fn gather<'a>(source: &'a Source<'a>, storey: Option<&'a str>, several: bool) -> Option<Plan<'a>> {
     let design = source.design;
     let rooms: Vec<_> = source
         .job
@@ -101,7 +147,7 @@ fn gather<'a>(source: &'a Source<'a>, storey: Option<&str>) -> Option<Plan<'a>> 
     let (low, high) = bounds(rooms.iter().map(|(.., region)| region.bounds()))?;
     let letter_m = (0.022 * (high.x - low.x).max(high.y - low.y)).clamp(0.12, 0.8);
     let ramp = ramp(&loops);
-    Some(Plan { source, rooms, loops, manifolds, low, high, letter_m, ramp })
+    Some(Plan { source, storey, several, rooms, loops, manifolds, low, high, letter_m, ramp })
 }
 
 fn bounds(all: impl Iterator<Item = (Point, Point)>) -> Option<(Point, Point)> {
@@ -119,7 +165,7 @@ fn ramp(loops: &[(&TubeLoop, Option<&LoopFlow>)]) -> Option<Ramp> {
     (cool_k.is_finite() && warm_k.is_finite()).then_some(Ramp { cool_k, warm_k })
 }
 
-fn floors(plan: &Plan, marks: &mut Vec<Mark>) {
+pub(super) fn floors(plan: &Plan, marks: &mut Vec<Mark>) {
     let rings = |region: &Region| Shape::Area(region.rings().map(<[Point]>::to_vec).collect());
     for (.., region) in &plan.rooms {
         marks.push(Mark::new("walls", rings(region)).stroke(POCHE, 2.0 * POCHE_M));
@@ -142,16 +188,6 @@ fn keep_outs(plan: &Plan, marks: &mut Vec<Mark>) {
             mark.fill = Some(Fill::Hatch(FAINT));
             marks.push(mark);
         }
-    }
-}
-
-fn manifolds(plan: &Plan, marks: &mut Vec<Mark>) {
-    for (manifold, at) in &plan.manifolds {
-        let (half, deep) = (Point::new(0.3, 0.0), Point::new(0.0, 0.06));
-        let corners =
-            vec![*at - half - deep, *at + half - deep, *at + half + deep, *at - half + deep];
-        let mark = Mark::new("manifold", Shape::Area(vec![corners])).fill(INK);
-        marks.push(mark.about(manifold).titled(format!("manifold {manifold}")));
     }
 }
 

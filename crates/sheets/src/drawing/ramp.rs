@@ -11,6 +11,10 @@ pub(crate) const POCHE: Colour = Colour(0xb9, 0xb6, 0xae);
 pub(crate) const COLD: Colour = Colour(0xe6, 0xe8, 0xea);
 pub(crate) const FAINT: Colour = Colour(0x6b, 0x6f, 0x73);
 pub(crate) const ALARM: Colour = Colour(0xa8, 0x10, 0x30);
+/// Floor over tube, light enough for letters on it.
+pub(crate) const BAND: Colour = Colour(0xf3, 0xd2, 0xa4);
+/// Floor over leaders: darker, so that it is told apart in grey.
+pub(crate) const BAND_LEADERS: Colour = Colour(0xd9, 0x9a, 0x58);
 pub(crate) const GLASS: Colour = Colour(0x2f, 0x5d, 0x7c);
 
 /// From blue by violet to orange, each lighter than the one before: told apart without red and

@@ -2,10 +2,10 @@
 
 use super::plan::Plan;
 use super::ramp::{ALARM, Colour, INK, Ramp, STEPS, colour};
-use super::{Anchor, Mark, Shape};
+use super::{Mark, Shape};
 use design::flow::LoopFlow;
 use design::loops::TubeLoop;
-use plane::{Path, Point, Segment};
+use plane::{Path, Segment};
 use quantity::{Measure, show_both};
 
 /// Dash patterns that tell loops apart without colour; the gaps are short, so that colour is read.
@@ -111,17 +111,18 @@ fn cut(segment: Segment, share: f64) -> (Segment, Segment) {
     }
 }
 
-/// Shares of a loop's field at which arrows show which way the water runs.
-const ARROWS: [f64; 3] = [0.12, 0.5, 0.88];
+/// From arrow to arrow along the tube, metres.
+const ARROWS_M: f64 = 6.0;
 
 /// Arrows along the way of the water, the first at the supply end, and a ring at the return end.
 fn arrows(tube: &TubeLoop, marks: &mut Vec<Mark>) {
     let first = (tube.path.length_m() * 0.02).clamp(0.1, 0.4);
     arrow(tube, first, 1.0, format!("supply end of loop {}", tube.key), marks);
-    let [from, to] = tube.field_m();
-    for share in ARROWS {
+    let length = tube.path.length_m();
+    let count = (length / ARROWS_M).ceil().clamp(3.0, 100.0);
+    for number in 1..count as usize {
         let title = format!("way of the water in loop {}", tube.key);
-        arrow(tube, from + (to - from) * share, 0.6, title, marks);
+        arrow(tube, length * number as f64 / count, 0.55, title, marks);
     }
     if let Some(end) = tube.path.end() {
         let ring = Mark::new("return-end", Shape::Circle { at: end, radius_m: 0.05 });
@@ -151,10 +152,4 @@ fn tight_bends(plan: &Plan, tube: &TubeLoop, marks: &mut Vec<Mark>) {
         let mark = Mark::new("tight-bend", Shape::Circle { at: bend.at, radius_m: 0.13 });
         marks.push(mark.stroke(ALARM, 0.035).about(&tube.key).titled(words));
     }
-}
-
-/// A label that stands in the middle of `at`.
-pub(crate) fn words(class: &'static str, at: Point, words: String, size_m: f64) -> Mark {
-    let shape = Shape::Words { at, words, size_m, anchor: Anchor::Middle, bold: false };
-    Mark::new(class, shape).fill(INK)
 }

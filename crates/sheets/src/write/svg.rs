@@ -94,7 +94,8 @@ impl View {
                 let radius = number(radius_m * SCALE);
                 ("circle", format!(" cx=\"{x}\" cy=\"{y}\" r=\"{radius}\""), String::new())
             }
-            Shape::Words { at, words, size_m, anchor, bold } => {
+            Shape::Words { at, words, size_m, anchor, turn_rad, bold } => {
+                let turned = self.turned(*at, *turn_rad);
                 // Words stand with their middle at the point: the letters' own height is 0.7.
                 let at = self.point(*at - Point::new(0.0, size_m * 0.35));
                 let (x, y) = at.split_once(' ').unwrap_or(("0", "0"));
@@ -107,13 +108,22 @@ impl View {
                 let bold = if *bold { " font-weight=\"bold\"" } else { "" };
                 let halo = number(size_m * SCALE * 0.28);
                 let attributes = format!(
-                    " x=\"{x}\" y=\"{y}\" font-size=\"{size}\" text-anchor=\"{side}\"{bold} \
+                    " x=\"{x}\" y=\"{y}\" font-size=\"{size}\" text-anchor=\"{side}\"{bold}{turned} \
                      stroke=\"#ffffff\" stroke-width=\"{halo}\" paint-order=\"stroke\" \
                      stroke-linejoin=\"round\""
                 );
                 ("text", attributes, escaped(words))
             }
         }
+    }
+
+    /// The attribute that turns words about their point; none where they stand level.
+    fn turned(&self, at: Point, turn_rad: f64) -> String {
+        if !turn_rad.is_finite() || turn_rad == 0.0 {
+            return String::new();
+        }
+        // The page's y axis points down, so a left turn goes against its clock.
+        format!(" transform=\"rotate({} {})\"", number(-turn_rad.to_degrees()), self.point(at))
     }
 
     fn chain(&self, points: &[Point]) -> String {

@@ -8,7 +8,7 @@ use design::loops::{Layout, Leader, TubeLoop};
 use design::{Balance, Design, Figure, How, Totals};
 use job::{Decided, Finding, Job, Mend, Opening, Promise, Reason, Room, Severity, Where};
 use plane::fill::{FillSpec, counterflow};
-use plane::{Point, Region};
+use plane::{Path, Point, Region};
 use quantity::{Area, Power, Quantity, Temperature};
 
 /// A design of rooms with outlines, one loop each.
@@ -144,41 +144,101 @@ fn add_loop(out: &mut Design, job: &Job, room: &Room, region: &Region, heat: &Fi
     let entry = region.nearest_boundary(manifold.unwrap_or_default());
     let Ok(fill) = counterflow(region, entry, &spec) else { return };
     let key = format!("{}/1", room.key);
+    let mut tube = tube_loop(job, room, key, fill.path, Leader::default());
+    tube.region = region.clone();
+    tube.area = Figure::taken_off("area of the loop", fill.heated_area_m2, "near a tube");
+    tube.covered = figure("covered", fill.covered_fraction);
+    tube.tight_bends = fill.tight_bends;
+    tube.spacing_laid_m = fill.spacing_used_m;
+    push(out, tube, heat);
+}
+
+/// A loop of that tube; what the drawing does not show is made up.
+fn tube_loop(job: &Job, room: &Room, key: String, path: Path, leader: Leader) -> TubeLoop {
     let indoor = Figure::fact("indoor temperature", &room.indoor);
-    let field = fill.path.length_m();
+    let leaders = leader.supply_m + leader.return_m;
+    let field = path.length_m() - leaders;
     let parts = [
         Figure::taken_off("tube in the field", field, "tube as drawn"),
-        figure("both leaders", 0.0),
+        figure("both leaders", leaders),
         figure("risers and tails", 3.0),
     ];
-    out.loops.push(TubeLoop {
-        key: key.clone(),
+    let square = [Point::new(0.0, 0.0), Point::new(1.0, 1.0)];
+    TubeLoop {
         room: room.key.clone(),
         manifold: job.manifolds.first().map(|it| it.key.clone()).unwrap_or_default(),
         tube: "pex-1/2".to_owned(),
-        path: fill.path,
-        leader: Leader::default(),
-        region: region.clone(),
+        path,
+        leader,
+        region: Region::rectangle(square[0], square[1]).expect("a square"),
         pattern: job::TubePattern::Counterflow,
         why: "by hand".to_owned(),
-        area: Figure::taken_off("area of the loop", fill.heated_area_m2, "near a tube"),
+        area: figure("area of the loop", 0.15 * field),
         length: Figure::sum(format!("tube of loop {key}"), &parts),
         volume: Figure::settled("water", field * 1.2e-4, "by hand", vec![indoor.work]),
-        covered: figure("covered", fill.covered_fraction),
-        tight_bends: fill.tight_bends,
-        spacing_laid_m: fill.spacing_used_m,
+        covered: figure("covered", 1.0),
+        tight_bends: Vec::new(),
+        spacing_laid_m: 0.15,
         field_length: parts[0].clone(),
         leader_length: parts[1].clone(),
         tail_length: parts[2].clone(),
-    });
+        key,
+    }
+}
+
+fn push(out: &mut Design, tube: TubeLoop, heat: &Figure<Power>) {
+    let reason = "by hand";
     out.layouts.push(Layout {
-        room: room.key.clone(),
-        tube: Decided::chosen("pex-1/2".to_owned(), "by hand"),
-        manifold: Decided::chosen("m1".to_owned(), "the only one"),
+        room: tube.room.clone(),
+        tube: Decided::chosen("pex-1/2".to_owned(), reason),
+        manifold: Decided::chosen(tube.manifold.clone(), reason),
         count: Decided::chosen(1, "short enough"),
         pattern: Decided::chosen(job::TubePattern::Counterflow, "by hand"),
     });
-    out.flows.loops.push(loop_flow(key, heat));
+    out.flows.loops.push(loop_flow(tube.key.clone(), heat));
+    out.loops.push(tube);
+}
+
+/// The same design with loops laid by hand instead: room, manifold, corners, leaders' lengths.
+pub(crate) fn laid(job: &Job, loops: &[HandLaid]) -> Design {
+    let mut out = design(job);
+    out.loops.clear();
+    out.layouts.clear();
+    out.flows = Flows::default();
+    for one in loops {
+        let room = job.room(one.room).expect("a room of the text");
+        let number = out.loops.iter().filter(|it| it.room == one.room).count() + 1;
+        let path = Path::rounded(&one.corners, 0.08);
+        let leader =
+            Leader { supply_m: one.leaders_m[0], return_m: one.leaders_m[1], ..Leader::default() };
+        let mut tube = tube_loop(job, room, format!("{}/{number}", one.room), path, leader);
+        tube.manifold = one.manifold.to_owned();
+        push(&mut out, tube, &figure("heat", 900.0));
+    }
+    for manifold in &job.manifolds {
+        let keys: Vec<&str> = out
+            .loops
+            .iter()
+            .filter(|it| it.manifold == manifold.key)
+            .map(|it| it.key.as_str())
+            .collect();
+        let own: Vec<LoopFlow> =
+            out.flows.loops.iter().filter(|it| keys.contains(&&*it.key)).cloned().collect();
+        if !own.is_empty() {
+            out.flows.manifolds.push(manifold_flow(&manifold.key, &own));
+        }
+    }
+    out.totals = Totals::of(&out.envelope, &out.loads, &out.emitters, &out.loops, &out.flows);
+    out
+}
+
+/// A loop by its corners.
+pub(crate) struct HandLaid {
+    pub(crate) room: &'static str,
+    pub(crate) manifold: &'static str,
+    pub(crate) corners: Vec<Point>,
+    /// Length of supply and return leader, metres.
+    pub(crate) leaders_m: [f64; 2],
 }
 
 fn loop_flow(key: String, heat: &Figure<Power>) -> LoopFlow {
@@ -229,16 +289,23 @@ fn manifold_flow(key: &str, loops: &[LoopFlow]) -> ManifoldFlow {
 fn opening(out: &Design, opening: &Opening) -> Option<PlacedOpening> {
     let Where::Point { at, .. } = opening.at.as_ref()?.value else { return None };
     let half = opening.width.as_ref()?.value.si() / 2.0;
-    let room =
-        out.envelope.enclosures.iter().find(|it| {
-            it.floor.as_ref().is_some_and(|floor| floor.boundary_distance_m(at) < 0.15)
-        })?;
-    let wall = room.floor.as_ref()?.nearest_boundary(at);
+    let near = out.envelope.enclosures.iter().filter_map(|it| {
+        let floor = it.floor.as_ref()?;
+        (floor.boundary_distance_m(at) < 0.15)
+            .then(|| (it.room.clone(), floor.nearest_boundary(at)))
+    });
+    let near: Vec<(String, Point)> = near.take(2).collect();
+    let (_, wall) = near.first()?;
     let along =
-        if (wall - at).x.abs() > 1e-6 { Point::new(0.0, 1.0) } else { Point::new(1.0, 0.0) };
-    let jambs = [wall - along * half, wall + along * half];
-    let (key, rooms) = (opening.key.clone(), vec![room.room.clone()]);
-    Some(PlacedOpening { key, kind: opening.kind.value, rooms, jambs, far_jambs: None })
+        if (*wall - at).x.abs() > 1e-6 { Point::new(0.0, 1.0) } else { Point::new(1.0, 0.0) };
+    let jambs = |wall: Point| [wall - along * half, wall + along * half];
+    Some(PlacedOpening {
+        key: opening.key.clone(),
+        kind: opening.kind.value,
+        rooms: near.iter().map(|(room, _)| room.clone()).collect(),
+        jambs: jambs(*wall),
+        far_jambs: near.get(1).map(|(_, far)| jambs(*far)),
+    })
 }
 
 /// A finding with a mend, as the design would give it.

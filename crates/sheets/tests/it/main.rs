@@ -4,6 +4,7 @@ mod cuts;
 mod drawing;
 mod explaining;
 mod fixture;
+mod hall;
 mod losses;
 mod papers;
 mod writing;
