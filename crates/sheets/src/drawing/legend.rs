@@ -2,7 +2,7 @@
 
 use super::plan::Plan;
 use super::ramp::{ALARM, BAND, BAND_LEADERS, FAINT, GLASS, INK, PAPER, STEPS, colour};
-use super::words::{half_width, place_of, turned};
+use super::words::{half_width, place_of, turned, wrapped};
 use super::{Anchor, Mark, Shape};
 use plane::Point;
 use quantity::{Measure, System, show};
@@ -68,10 +68,10 @@ pub(super) fn draw(plan: &Plan, legend: &Legend, marks: &mut Vec<Mark>) -> [Poin
         y -= line * 1.9;
     }
     y = meanings(plan, legend.samples, Point::new(left, y), wide, marks);
-    for words in legend.words {
-        y -= plan.letter_m * 1.15;
-        let size = plan.letter_m * 0.66;
-        marks.push(text(Point::new(left, y), *words, size, Anchor::Start));
+    let size = plan.letter_m * 0.66;
+    for line in legend.words.iter().flat_map(|words| wrapped(words, wide, size)) {
+        y -= plan.letter_m * 1.1;
+        marks.push(text(Point::new(left, y), line, size, Anchor::Start));
     }
     let margin = Point::new(0.35, 0.35);
     let low = Point::new(left.min(drawn_low.x + 0.3), y - line * 0.5);

@@ -16,6 +16,21 @@ pub(super) fn half_width(text: &str, size_m: f64) -> f64 {
     text.chars().count() as f64 * LETTER_WIDTH * size_m / 2.0
 }
 
+/// Words in lines no wider than that, in metres; a longer word has a line of its own.
+pub(super) fn wrapped(text: &str, wide_m: f64, size_m: f64) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        match lines.last_mut() {
+            Some(line) if 2.0 * half_width(&format!("{line} {word}"), size_m) <= wide_m => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(word.to_owned()),
+        }
+    }
+    lines
+}
+
 /// Level words that stand in the middle of `at`.
 pub(super) fn words(class: &'static str, at: Point, words: String, size_m: f64) -> Mark {
     turned(class, at, words, size_m, Anchor::Middle, 0.0)

@@ -7,6 +7,7 @@ mod fixture;
 mod hall;
 mod losses;
 mod papers;
+mod site;
 mod writing;
 
 use design::Design;
