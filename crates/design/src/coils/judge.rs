@@ -80,7 +80,7 @@ fn laid_otherwise(job: &Job, laid: &LaidLength) -> Option<Finding> {
     let words = Words { first: job.units.value };
     (share.abs() > rule.value.si()).then(|| {
         let message = format!(
-            "drawn {}, laid {}: {:.0} % {}; flow, head and water are figured on the laid length",
+            "drawn {}, laid {}: {:.0} % {}; head and water follow the laid length, heat and flow the field as drawn",
             words.run(laid.drawn.si()),
             words.run(laid.laid.si()),
             100.0 * share.abs(),

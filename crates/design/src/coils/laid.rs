@@ -6,7 +6,7 @@ use crate::loops::TubeLoop;
 use job::{Job, LaidLoop};
 use quantity::{Length, Quantity};
 
-/// Gives laid loops their laid length, so that flow, head and volume follow it.
+/// Gives laid loops their laid length, so that head and volume follow it; heat and flow follow the field.
 ///
 /// Also gives what was read, in the order of the loops. Two marks of the same number tell nothing,
 /// so that such a loop stays as drawn.

@@ -25,9 +25,9 @@ pub(crate) fn laid(source: &Source) -> Option<Table> {
     let laid = &source.design.coils.laid;
     let rows: Vec<Row> = laid.iter().map(|it| row(source, it)).collect();
     let notes = vec![
-        "Marks are printed on the tube and read at the two ports. Flow, head, volume and the \
-         heat of the loops rest on the laid length of the loop; its field and the cuts of other \
-         loops are as drawn."
+        "Marks are printed on the tube and read at the two ports. Head and \
+         volume rest on the laid length of the loop; heat, flow and the heat of its leaders rest \
+         on field and leaders as drawn."
             .to_owned(),
     ];
     let title = "Loops as laid".to_owned();
