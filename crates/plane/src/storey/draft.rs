@@ -159,6 +159,15 @@ impl Ground<'_> {
         let mut corners = peeled.leaders;
         self.start_at_wall(manifold, &mut corners);
         straight_starts(&mut corners);
+        for zone in 0..net.zones.len() {
+            self.lead_into_the_open(
+                &net.zones[zone],
+                &peeled.passing[zone],
+                zone,
+                gauge,
+                &mut corners,
+            );
+        }
         let radius = |zone: &Zone| self.plan.rooms[zone.room].tube.bend_radius_m;
         let radii: Vec<f64> = net.zones.iter().map(radius).collect();
         let leaders = leaders::bent(&corners, gauge.half_m, &radii);
@@ -166,12 +175,40 @@ impl Ground<'_> {
             leaders.iter().map(|l| leaders::strip(l, gauge.half_m * 0.999)).collect();
         let floors = (0..net.zones.len())
             .map(|zone| {
-                let taken: Vec<Region> =
-                    peeled.passing[zone].iter().flat_map(|l| strips[*l].clone()).collect();
+                let passing = peeled.passing[zone].iter().chain(std::iter::once(&zone));
+                let taken: Vec<Region> = passing.flat_map(|l| strips[*l].clone()).collect();
                 own_floor(&net.zones[zone], &taken, leaders[zone].end()?, self.plan)
             })
             .collect();
         Ok(Draft { net: net.clone(), order, gauge, leaders, floors, passing: peeled.passing })
+    }
+
+    /// Leads a loop straight on from its port where others on both sides leave it no room.
+    fn lead_into_the_open(
+        &self,
+        zone: &Zone,
+        passing: &[usize],
+        number: usize,
+        gauge: Gauge,
+        corners: &mut [Vec<Point>],
+    ) {
+        let [.., before, port] = corners[number].as_slice() else { return };
+        let (port, inward) = (*port, (*port - *before).unit());
+        let half = 0.5 * self.plan.rooms[zone.room].spacing_m + gauge.half_m;
+        let others: Vec<&[Point]> = passing.iter().map(|l| corners[*l].as_slice()).collect();
+        let is_open = |depth: f64| {
+            let ahead = [port + inward * depth, port + inward * (depth + 2.0 * half)];
+            others.iter().all(|o| crate::chain::gap(&ahead, o) > half)
+        };
+        let depths = (0..=LONGEST_NECK_STEPS).map(|k| f64::from(k) * NECK_STEP_M);
+        let Some(depth) = depths.into_iter().find(|d| is_open(*d)) else { return };
+        let on = port + inward * depth;
+        let is_inside = zone.floor.encloses(on) && zone.floor.boundary_distance_m(on) > half;
+        if depth > 0.0 && is_inside {
+            let leader = &mut corners[number];
+            leader.pop();
+            leader.push(on);
+        }
     }
 
     /// Leads every leader from the wall behind the manifold to the free floor.
@@ -189,6 +226,12 @@ impl Ground<'_> {
         }
     }
 }
+
+/// Steps in which a loop is led out from between others, metres.
+const NECK_STEP_M: f64 = 0.025;
+
+/// Most such steps.
+const LONGEST_NECK_STEPS: u32 = 40;
 
 /// Short sideways steps right behind the manifold, which its ports can do without, metres.
 const LONGEST_STEP_M: f64 = 0.12;

@@ -69,7 +69,9 @@ impl Ground<'_> {
     /// Lays all loops of one manifold.
     fn lay_manifold(&self, manifold: usize, kept: &mut Kept, effort: Effort, layout: &mut Layout) {
         let mut search = Search::new(self, manifold);
-        let found = search.found(&mut |draft| self.fields(draft, kept, effort));
+        let found = search.found(&mut |draft, asked| {
+            self.fields(draft, kept, if effort == Effort::Quick { effort } else { asked })
+        });
         let (draft, fields) = match found {
             Ok(found) => found,
             Err(fault) => return self.refuse_all(manifold, fault, layout),
@@ -88,6 +90,10 @@ impl Ground<'_> {
                     layout.refusals.push(Refusal { room, at, reason: reason(flaw) });
                 }
             }
+        }
+        for room in search.given_up() {
+            let at = self.plan.rooms[room].floor.middle();
+            layout.refusals.push(Refusal { room, at, reason: Reason::HeatedByLeaders });
         }
         self.number_ports(manifold, layout);
     }
@@ -109,7 +115,8 @@ impl Ground<'_> {
         let given = &self.plan.rooms[draft.net.zones[zone].room];
         let leader = draft.leaders[zone].clone();
         let (rooms, _) = self.chain(draft.net.zones[zone].room);
-        let rooms = rooms.iter().filter_map(|r| Some(self.free[*r].as_ref()?.bare.clone())).collect();
+        let rooms =
+            rooms.iter().filter_map(|r| Some(self.free[*r].as_ref()?.bare.clone())).collect();
         Some(Order {
             floor: draft.floors[zone].clone()?,
             rooms,

@@ -1,17 +1,22 @@
 //! Choosing counts, shares and gauges of one manifold's loops.
 
 use super::draft::{Draft, Fault, Ground, Sharing};
+use super::net::Net;
+use super::order::Order;
 use super::own::Laid;
-use super::peel::Gauge;
+use super::peel::{Blocked, Gauge};
 use super::shares::{self, Choice, Cut};
-use crate::fill::NoFill;
+use crate::fill::{Effort, NoFill};
 use crate::point::Point;
 
 /// The field of one loop.
 pub(super) type Field = Result<Laid, NoFill>;
 
 /// Lays the fields of a draft, in the order of its loops.
-pub(super) type Fields<'f> = dyn FnMut(&Draft) -> Vec<Field> + 'f;
+pub(super) type Fields<'f> = dyn FnMut(&Draft, Effort) -> Vec<Field> + 'f;
+
+/// Logarithm of the ratio of weights beyond which no lean gives more.
+const MOST_LEANT: f64 = 0.4;
 
 /// Rounds of adjusting counts and shares by estimated lengths.
 const ESTIMATED_ROUNDS: usize = 12;
@@ -122,13 +127,33 @@ impl<'a> Search<'a> {
         true
     }
 
+    /// The zones, with a cut from the manifold where its loops part.
+    fn net(&mut self) -> Result<Net, Fault> {
+        let mut net = self.ground.net(self.manifold, &self.sharings)?;
+        let room = self.ground.plan.manifolds[self.manifold].room;
+        for _ in 0..3 {
+            let Cut::FromEntry { from, inward } = self.sharings[room].cut else { break };
+            let order = Order::of(&net, &[]);
+            let [(one, [_, q]), (_, [p, _])] = net.entry.parts.as_slice() else { break };
+            let first = order.loops_from(&net, *one) as f64 / order.loops.len().max(1) as f64;
+            let parted = q.lerp(*p, first);
+            if parted.distance(from) < 1e-3 {
+                break;
+            }
+            self.sharings[room].cut = Cut::FromEntry { from: parted, inward };
+            net = self.ground.net(self.manifold, &self.sharings)?;
+        }
+        Ok(net)
+    }
+
     /// The widest leaders that find their ways.
-    fn drafted(&self) -> Result<Draft, Fault> {
-        let net = self.ground.net(self.manifold, &self.sharings)?;
+    fn drafted(&mut self) -> Result<Draft, Fault> {
+        let net = self.net()?;
         let plan = self.ground.plan;
         let least = plan.leader_gap_m * GAP_PLAY;
         let own = |zone: &super::net::Zone| plan.rooms[zone.room].spacing_m;
-        let widest = net.zones.iter().map(own).fold(f64::INFINITY, f64::min).max(least);
+        let widest = net.zones.iter().map(own).fold(f64::INFINITY, f64::min);
+        let widest = widest.min(self.widest_through(&net)).max(least);
         let clearance =
             net.zones.iter().map(|z| plan.rooms[z.room].wall_clearance_m).fold(0.0, f64::max);
         let edge =
@@ -161,10 +186,27 @@ impl<'a> Search<'a> {
         Err(fault.unwrap_or(Fault::Shares { room: 0 }))
     }
 
+    /// Widest half strips that manifold and doors let pass side by side, metres.
+    fn widest_through(&self, net: &Net) -> f64 {
+        let order = Order::of(net, &[]);
+        let ports: f64 = net.entry.parts.iter().map(|(_, [a, b])| a.distance(*b)).sum();
+        let mut widest = ports / (2.0 * order.loops.len() as f64 - 1.0).max(1.0);
+        for (zone, openings) in net.zones.iter().zip(&order.openings) {
+            for opening in openings.iter().filter(|o| !o.loops.is_empty()) {
+                let portal = &zone.portals[opening.portal];
+                if portal.door.is_some() {
+                    let width = portal.ends[0].distance(portal.ends[1]);
+                    widest = widest.min(width / (2.0 * opening.loops.len() as f64));
+                }
+            }
+        }
+        widest * (1.0 - 1e-6)
+    }
+
     /// A draft whose loops keep their limit and are about equally long in each room.
     pub(super) fn found(&mut self, fields: &mut Fields<'_>) -> Result<(Draft, Vec<Field>), Fault> {
         let mut draft = self.settled(Err(Fault::Shares { room: 0 }), true)?;
-        let mut laid = fields(&draft);
+        let mut laid = fields(&draft, Effort::Quick);
         for _ in 0..MEASURED_ROUNDS {
             let lengths = self.ground.measured_m(&draft, &laid, self.manifold);
             let kept = self.sharings.clone();
@@ -174,7 +216,7 @@ impl<'a> Search<'a> {
             // Shares found by estimate are better than none.
             match self.drafted() {
                 Ok(better) => {
-                    laid = fields(&better);
+                    laid = fields(&better, Effort::Quick);
                     draft = better;
                 }
                 Err(_) => {
@@ -183,6 +225,7 @@ impl<'a> Search<'a> {
                 }
             }
         }
+        laid = fields(&draft, Effort::Full);
         Ok((draft, laid))
     }
 
@@ -226,6 +269,8 @@ impl<'a> Search<'a> {
             if mean > 0.97 * given.tube.longest_loop_m && given.loops.is_none() {
                 self.set_count(room, own.len() + 1);
                 changed = true;
+            } else if self.is_at_its_lean(room) {
+                continue;
             } else if longest - shortest > spread * longest && own.len() > 1 {
                 for (weight, length) in self.sharings[room].weights.iter_mut().zip(&own) {
                     *weight *= (mean / length.max(1.0)).clamp(0.5, 2.0);
@@ -236,15 +281,52 @@ impl<'a> Search<'a> {
         changed
     }
 
-    /// Tries the next way of sharing the room that stands in the way.
+    /// Whether a cut from the manifold leans as far as it may.
+    fn is_at_its_lean(&self, room: usize) -> bool {
+        match (self.sharings[room].cut, self.sharings[room].weights.as_slice()) {
+            (Cut::FromEntry { .. }, [one, other]) => (one / other).ln().abs() > MOST_LEANT,
+            _ => false,
+        }
+    }
+
+    /// Tries another way of sharing what stands in the way; false if all has been tried.
     fn next_choice(&mut self, fault: Fault) -> bool {
-        let _ = fault;
-        let rooms: Vec<usize> =
-            (0..self.sharings.len()).filter(|r| self.options[*r].is_some()).collect();
-        rooms.into_iter().any(|room| {
-            let chosen = self.options[room].as_ref().map_or(0, |o| o.chosen);
-            self.choose(room, chosen + 1)
-        })
+        let root = self.ground.plan.manifolds[self.manifold].room;
+        let culprit = match fault {
+            Fault::Blocked(Blocked::Narrow { room }) | Fault::Shares { room } => room,
+            _ => root,
+        };
+        let next = |search: &mut Self, room: usize| {
+            let chosen = search.options[room].as_ref().map_or(0, |o| o.chosen);
+            search.choose(room, chosen + 1)
+        };
+        // The room itself, then those that may force leaders through it, at last its own loop.
+        next(self, culprit)
+            || (0..self.sharings.len()).any(|room| self.options[room].is_some() && next(self, room))
+            || self.give_up_own(root)
+    }
+
+    /// Heated rooms without a loop of their own.
+    pub(super) fn given_up(&self) -> Vec<usize> {
+        let rooms = 0..self.sharings.len();
+        let is_bare = |room: &usize| {
+            let given = &self.ground.plan.rooms[*room];
+            self.options[*room].is_some()
+                && given.heated
+                && given.loops != Some(0)
+                && self.sharings[*room].weights.is_empty()
+        };
+        rooms.filter(is_bare).collect()
+    }
+
+    /// Leaves a room that others pass to be heated by their leaders.
+    fn give_up_own(&mut self, room: usize) -> bool {
+        let is_passed = self.options[room].as_ref().is_some_and(|o| !o.doors.is_empty());
+        let has_own = !self.sharings[room].weights.is_empty();
+        if is_passed && has_own {
+            self.sharings[room] = Sharing { cut: Cut::Whole, weights: Vec::new(), turn: None };
+        }
+        is_passed && has_own
     }
 }
 
