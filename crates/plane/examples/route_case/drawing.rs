@@ -28,9 +28,8 @@ pub(crate) struct Drawing {
     pub(crate) height: f64,
 }
 
-/// A whole SVG file of one storey.
-pub(crate) fn page(name: &str, plan: &Plan, layout: &Layout, report: &StoreyReport) -> String {
-    let drawing = storey(name, plan, layout, report);
+/// A whole SVG file of one drawing.
+pub(crate) fn file(drawing: &Drawing) -> String {
     format!(
         "<svg xmlns='http://www.w3.org/2000/svg' width='{:.0}' height='{:.0}' \
          font-family='sans-serif' font-size='12'><rect width='100%' height='100%' fill='#fff'/>{}</svg>",
@@ -94,6 +93,12 @@ fn extent(plan: &Plan) -> (Point, Point) {
         high = Point::new(high.x.max(p.x), high.y.max(p.y));
     }
     if low.is_finite() { (low, high) } else { (Point::default(), Point::default()) }
+}
+
+/// The name of a loop: its room and its number there.
+pub(crate) fn loop_id(plan: &Plan, tube: &Loop) -> String {
+    let room = plan.rooms.get(tube.room).map_or("?", |r| r.key.as_str());
+    format!("{room}/{}", tube.number)
 }
 
 /// Draws in pixels what is given in metres.
@@ -195,7 +200,7 @@ impl Pen<'_> {
 
     fn labels(&self, svg: &mut String, plan: &Plan) {
         for (number, tube) in self.layout.loops.iter().enumerate() {
-            let id = crate::record::loop_id(plan, tube);
+            let id = loop_id(plan, tube);
             let colour = COLOURS[number % COLOURS.len()];
             let text = format!("{id} {:.0} m", tube.path.length_m());
             let field_m = tube.path.length_m() - tube.supply_leader_m - tube.return_leader_m;

@@ -5,13 +5,12 @@
 
 mod case;
 mod drawing;
-mod lay;
 mod record;
 
 use std::path::{Path, PathBuf};
 use std::time::Instant;
 
-use lay::{Kept, lay};
+use plane::storey::{Kept, lay};
 use plane::verify;
 
 /// Each storey is laid that often for the time.
@@ -43,7 +42,8 @@ fn run(file: &Path, pictures: Option<&Path>) -> serde_json::Value {
     let report = verify::storey(&case.plan, &layout);
     notes(&case.name, &report);
     if let Some(folder) = pictures {
-        let svg = drawing::page(&case.name, &case.plan, &layout, &report);
+        let drawing = drawing::storey(&case.name, &case.plan, &layout, &report);
+        let svg = drawing::file(&drawing);
         let written = std::fs::create_dir_all(folder)
             .and_then(|()| std::fs::write(folder.join(format!("{stem}.svg")), svg));
         if let Err(error) = written {

@@ -1,5 +1,6 @@
 //! The line of JSON that tells what became of a case.
 
+use crate::drawing::loop_id;
 use plane::Segment;
 use plane::storey::{Layout, Loop, Plan, Reason};
 use plane::verify::StoreyReport;
@@ -41,11 +42,6 @@ pub(crate) fn unread(name: &str, reason: &str) -> Value {
     })
 }
 
-/// The name of a loop: its room and its number there.
-pub(crate) fn loop_id(plan: &Plan, tube: &Loop) -> String {
-    format!("{}/{}", room_key(plan, tube.room), tube.number)
-}
-
 fn room_key(plan: &Plan, room: usize) -> &str {
     plan.rooms.get(room).map_or("?", |r| r.key.as_str())
 }
@@ -76,13 +72,19 @@ fn segment(segment: &Segment) -> Value {
     }
 }
 
-/// All reasons in words; none where every heated room got what it needs.
+/// All reasons in words, each once; none where every heated room got what it needs.
 fn refusal(plan: &Plan, layout: &Layout) -> Option<String> {
-    let refused = layout.refusals.iter().filter(|r| r.reason != Reason::HeatedByLeaders);
-    let words: Vec<String> = refused
-        .map(|r| format!("{}: {}", room_key(plan, r.room), reason(plan, &r.reason)))
-        .collect();
-    (!words.is_empty()).then(|| words.join("; "))
+    let mut told: Vec<(String, Vec<&str>)> = Vec::new();
+    for refusal in layout.refusals.iter().filter(|r| r.reason != Reason::HeatedByLeaders) {
+        let (room, words) = (room_key(plan, refusal.room), reason(plan, &refusal.reason));
+        match told.iter_mut().find(|(known, _)| *known == words) {
+            Some((_, rooms)) => rooms.push(room),
+            None => told.push((words, vec![room])),
+        }
+    }
+    let lines: Vec<String> =
+        told.iter().map(|(words, rooms)| format!("{}: {words}", rooms.join(", "))).collect();
+    (!lines.is_empty()).then(|| lines.join("; "))
 }
 
 fn reason(plan: &Plan, reason: &Reason) -> String {

@@ -90,7 +90,8 @@ pub fn storey(plan: &Plan, layout: &Layout) -> StoreyReport {
     let strands = strands(plan, layout, &paths, &stretches);
     let of_place = |place: fn(Place) -> bool| -> f64 {
         let all = stretches.iter().flatten();
-        all.filter(|s| place(s.place)).map(Stretch::length_m).sum()
+        // From 0.0, since an empty sum of floats is -0.0.
+        all.filter(|s| place(s.place)).map(Stretch::length_m).fold(0.0, |sum, m| sum + m)
     };
     let loops: Vec<LoopReport> =
         layout.loops.iter().zip(&stretches).map(|(l, s)| loop_report(plan, l, s)).collect();

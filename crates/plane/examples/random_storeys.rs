@@ -1,0 +1,201 @@
+//! Lays random storeys and tells how well: counts, quantiles, failures by seed.
+//!
+//! `random_storeys [COUNT [FIRST SEED]]`, 1,000 from seed 1 where nothing is
+//! said. Every storey is laid as drawn, turned by quarters, mirrored, shifted
+//! and turned by another angle.
+
+#[path = "../tests/it/houses.rs"]
+mod houses;
+
+use std::time::Instant;
+
+use houses::{house, mapped, turned};
+use plane::Point;
+use plane::storey::{Kept, Layout, Plan, Reason, lay};
+use plane::verify::{self, StoreyReport};
+
+fn main() {
+    let mut arguments = std::env::args().skip(1);
+    let mut number =
+        |otherwise: u64| arguments.next().and_then(|a| a.parse().ok()).unwrap_or(otherwise);
+    let (count, first) = (number(1000), number(1));
+    let mut tally = Tally::default();
+    for seed in first..first + count {
+        tally.add(seed, &house(seed));
+    }
+    tally.print();
+}
+
+/// What was found so far.
+#[derive(Default)]
+struct Tally {
+    storeys: usize,
+    crossings: usize,
+    outside: usize,
+    tight_bends: usize,
+    over_limit: usize,
+    refused: usize,
+    unlike: usize,
+    off_angle: usize,
+    covered: Vec<f64>,
+    field_ratio: Vec<f64>,
+    bulb_gap_m: Vec<f64>,
+    leader_gap_m: Vec<f64>,
+    wall_ratio: Vec<f64>,
+    spread: Vec<f64>,
+    misstated_m: Vec<f64>,
+    ms: Vec<f64>,
+}
+
+impl Tally {
+    fn add(&mut self, seed: u64, plan: &Plan) {
+        let begin = Instant::now();
+        let layout = lay(plan, &mut Kept::default());
+        self.ms.push(begin.elapsed().as_secs_f64() * 1e3);
+        let report = verify::storey(plan, &layout);
+        self.storeys += 1;
+        self.note(&report);
+        let mut faults = self.hard_faults(&report);
+        let refusals: Vec<String> = refusals(plan, &layout);
+        self.refused += usize::from(!refusals.is_empty());
+        faults.extend(refusals);
+        faults.extend(self.compared(plan, &layout));
+        for fault in faults {
+            println!("seed {seed}: {fault}");
+        }
+    }
+
+    fn note(&mut self, report: &StoreyReport) {
+        let gaps = &report.gaps;
+        self.covered.push(report.covered_fraction());
+        self.field_ratio.extend(gaps.field.map(|g| g.ratio));
+        self.bulb_gap_m.extend(gaps.bulb.map(|g| g.gap_m));
+        self.leader_gap_m.extend(gaps.leader.map(|g| g.gap_m));
+        let walls = [gaps.field_wall, gaps.leader_wall];
+        self.wall_ratio.extend(walls.into_iter().flatten().map(|w| w.ratio).reduce(f64::min));
+        self.spread.extend(report.spreads.iter().map(|s| s.1));
+        self.misstated_m.extend(report.loops.iter().map(|l| l.misstated_m));
+    }
+
+    fn hard_faults(&mut self, report: &StoreyReport) -> Vec<String> {
+        let outside_m = report.outside_m + report.kept_out_m;
+        let trespass = outside_m > 1e-6 || !report.through_walls.is_empty();
+        self.crossings += report.crossings.len();
+        self.tight_bends += report.tight_bends.len();
+        self.over_limit += report.over_limit();
+        self.outside += usize::from(trespass);
+        let mut faults = Vec::new();
+        let mut tell = |is: bool, what: String| {
+            if is {
+                faults.push(what)
+            }
+        };
+        tell(!report.crossings.is_empty(), format!("{} crossings", report.crossings.len()));
+        tell(!report.tight_bends.is_empty(), format!("{} tight bends", report.tight_bends.len()));
+        tell(report.over_limit() > 0, format!("{} loops over the limit", report.over_limit()));
+        tell(trespass, format!("{outside_m:.3} m outside"));
+        let covered = report.covered_fraction();
+        tell(covered < 0.95, format!("{:.1} % covered", covered * 100.0));
+        tell(!report.forgotten.is_empty(), format!("rooms {:?} forgotten", report.forgotten));
+        faults
+    }
+
+    /// The same storey laid turned, mirrored and shifted.
+    fn compared(&mut self, plan: &Plan, layout: &Layout) -> Vec<String> {
+        // Turns and shifts that floating point does exactly on the micrometre grid.
+        let exact: [(&str, fn(Point) -> Point); 4] = [
+            ("turned by a quarter", Point::left),
+            ("turned by half", |p| -p),
+            ("mirrored", |p| Point::new(-p.x, p.y)),
+            ("shifted", |p| p + Point::new(64.0, -32.0)),
+        ];
+        let mut faults = Vec::new();
+        for (how, to) in exact {
+            let other = lay(&mapped(plan, to), &mut Kept::default());
+            if farthest_m(layout, &other, to) > 2e-6 {
+                faults.push(format!("not the same {how}"));
+            }
+        }
+        self.unlike += usize::from(!faults.is_empty());
+        let other = lay(&turned(plan, 0.3), &mut Kept::default());
+        let off = length_difference(layout, &other);
+        if off > 1e-3 {
+            self.off_angle += 1;
+            faults.push(format!("lengths differ by {:.2} % turned by 0.3 rad", off * 100.0));
+        }
+        faults
+    }
+
+    fn print(&mut self) {
+        println!(
+            "{} storeys: {} crossings, {} with tube outside, {} tight bends, {} loops over the limit",
+            self.storeys, self.crossings, self.outside, self.tight_bends, self.over_limit
+        );
+        println!(
+            "{} refused, {} unlike when turned, mirrored or shifted, {} off at another angle",
+            self.refused, self.unlike, self.off_angle
+        );
+        println!("{:24}{:>9}{:>9}{:>9}{:>9}{:>9}", "", "least", "1 %", "median", "99 %", "most");
+        quantiles("covered, %", &mut self.covered, 100.0);
+        quantiles("field gap, % of spacing", &mut self.field_ratio, 100.0);
+        quantiles("gap at bulbs, mm", &mut self.bulb_gap_m, 1e3);
+        quantiles("gap at leaders, mm", &mut self.leader_gap_m, 1e3);
+        quantiles("wall clearance, %", &mut self.wall_ratio, 100.0);
+        quantiles("spread in a room, %", &mut self.spread, 100.0);
+        quantiles("length misstated, mm", &mut self.misstated_m, 1e3);
+        quantiles("time, ms", &mut self.ms, 1.0);
+    }
+}
+
+fn refusals(plan: &Plan, layout: &Layout) -> Vec<String> {
+    let key = |room: usize| plan.rooms.get(room).map_or("?", |r| r.key.as_str());
+    let refused = layout.refusals.iter().filter(|r| r.reason != Reason::HeatedByLeaders);
+    refused.map(|r| format!("{}: {:?}", key(r.room), r.reason)).collect()
+}
+
+/// Farthest that a place of one layout, taken along, is from the same place of the other, metres.
+///
+/// Loops of a mirrored storey may run the other way.
+fn farthest_m(one: &Layout, other: &Layout, to: fn(Point) -> Point) -> f64 {
+    if one.loops.len() != other.loops.len() {
+        return f64::INFINITY;
+    }
+    let mut farthest: f64 = 0.0;
+    for (a, b) in one.loops.iter().zip(&other.loops) {
+        let ends = |path: &plane::Path| -> Vec<Point> {
+            path.start().into_iter().chain(path.segments.iter().map(plane::Segment::to)).collect()
+        };
+        let (mut here, there) = (ends(&a.path), ends(&b.path));
+        if here.len() != there.len() {
+            return f64::INFINITY;
+        }
+        here.iter_mut().for_each(|p| *p = to(*p));
+        let apart = |here: &[Point]| {
+            here.iter().zip(&there).map(|(p, q)| p.distance(*q)).fold(0.0, f64::max)
+        };
+        let forward = apart(&here);
+        here.reverse();
+        farthest = farthest.max(forward.min(apart(&here)));
+    }
+    farthest
+}
+
+/// Largest difference of a loop's length as a share of it.
+fn length_difference(one: &Layout, other: &Layout) -> f64 {
+    if one.loops.len() != other.loops.len() {
+        return f64::INFINITY;
+    }
+    let pairs = one.loops.iter().zip(&other.loops);
+    let lengths = pairs.map(|(a, b)| (a.path.length_m(), b.path.length_m()));
+    lengths.map(|(a, b)| (a - b).abs() / a.max(1e-9)).fold(0.0, f64::max)
+}
+
+fn quantiles(what: &str, values: &mut [f64], scale: f64) {
+    values.sort_by(f64::total_cmp);
+    let last = values.len().saturating_sub(1) as f64;
+    let at =
+        |share: f64| values.get((last * share).round() as usize).map_or(f64::NAN, |v| v * scale);
+    let row: String =
+        [0.0, 0.01, 0.5, 0.99, 1.0].iter().map(|share| format!("{:9.1}", at(*share))).collect();
+    println!("{what:24}{row}");
+}
