@@ -1,6 +1,7 @@
 //! Tests of the whole crate through its public face.
 
 mod figures;
+mod fills;
 mod paths;
 mod plans;
 mod random;
