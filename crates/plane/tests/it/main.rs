@@ -1,6 +1,7 @@
 //! Tests of the whole crate through its public face.
 
 mod figures;
+mod houses;
 mod laid;
 mod measured;
 mod paths;
@@ -9,6 +10,7 @@ mod random;
 mod rooms;
 mod shares;
 mod spoiled;
+mod streets;
 mod walls;
 mod ways;
 
