@@ -1,6 +1,7 @@
 //! Tests of the whole crate through its public face.
 
 mod figures;
+mod houses;
 mod laid;
 mod measured;
 mod fills;
@@ -11,6 +12,7 @@ mod relax;
 mod rooms;
 mod shares;
 mod spoiled;
+mod streets;
 mod walls;
 mod ways;
 
