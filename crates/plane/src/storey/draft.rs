@@ -22,6 +22,8 @@ pub(super) struct Sharing {
     pub(super) weights: Vec<f64>,
     /// How many openings of its first zone are reached counter-clockwise, if held.
     pub(super) turn: Option<usize>,
+    /// Whether all leaders come in by the share with the widest part of the entry.
+    pub(super) one_entry: bool,
 }
 
 /// What a storey is laid from: the plan and what follows from it alone.
@@ -109,7 +111,10 @@ impl Ground<'_> {
         };
         let shares = shares.ok_or(fault)?;
         let first = zones.len();
-        let entry = Entry::into(&shares, first, ends);
+        let mut entry = Entry::into(&shares, first, ends);
+        if sharing.one_entry {
+            entry = entry.widest();
+        }
         zones.extend(net::joined_shares(&shares, first, room, own, &entry).ok_or(fault)?);
         for (beyond, way) in self.ways.iter().enumerate() {
             let Some((before, door)) = way.and_then(|w| w.before) else { continue };
@@ -227,6 +232,9 @@ impl Ground<'_> {
     }
 }
 
+/// Corners of a floor that are off its other edges by less are left out, metres.
+const COARSE_M: f64 = 4e-3;
+
 /// Steps in which a loop is led out from between others, metres.
 const NECK_STEP_M: f64 = 0.025;
 
@@ -275,5 +283,11 @@ fn own_floor(zone: &Zone, taken: &[Region], port: Point, plan: &Plan) -> Option<
     // Slivers beside bends of leaders are no floor for a loop.
     let rest = if taken.is_empty() { rest } else { clip::opening(&rest, 0.3 * spacing) };
     let reached = rest.into_iter().filter(|piece| piece.boundary_distance_m(port) < 0.02);
-    super::free::largest(reached.collect())
+    let smooth = |ring: &[Point]| crate::chain::thinned_ring(ring, COARSE_M);
+    let floor = super::free::largest(reached.collect())?;
+    if floor.outer().len() < 10 {
+        return Some(floor);
+    }
+    let holes = floor.holes().iter().map(|h| smooth(h)).collect();
+    Some(Region::trusted(smooth(floor.outer()), holes))
 }

@@ -7,7 +7,7 @@ use super::kept::Kept;
 use super::layout::{Layout, Loop, Reason, Refusal};
 use super::own::{Laid, Order};
 use super::plan::Plan;
-use super::search::Search;
+use super::search::{Found, Search};
 use super::ways;
 use crate::fill::{Effort, NoFill};
 use crate::point::Point;
@@ -72,7 +72,7 @@ impl Ground<'_> {
         let found = search.found(&mut |draft, asked| {
             self.fields(draft, kept, if effort == Effort::Quick { effort } else { asked })
         });
-        let (draft, fields) = match found {
+        let Found { draft, laid: fields, .. } = match found {
             Ok(found) => found,
             Err(fault) => return self.refuse_all(manifold, fault, layout),
         };

@@ -1,10 +1,10 @@
 //! Tests of the whole crate through its public face.
 
 mod figures;
+mod fills;
 mod houses;
 mod laid;
 mod measured;
-mod fills;
 mod paths;
 mod plans;
 mod random;
