@@ -206,15 +206,15 @@ fn common_border_m(share: &Region, stray: &Region) -> f64 {
 
 /// Cuts a region by parallel lines into as many connected shares as there are weights.
 ///
-/// Shares follow each other along `across`, in the order of their weights. Nothing if a
-/// share would fall into pieces.
+/// Shares follow each other along `across`, in the order of their weights; stray pieces
+/// go to neighbours. Nothing if that leaves fewer or more shares.
 pub(crate) fn parallel(region: &Region, across: Point, weights: &[f64]) -> Option<Vec<Region>> {
     let weights = weights.get(..weights.len().min(MOST_SHARES))?;
     if weights.len() < 2 {
         return Some(vec![region.clone()]);
     }
     let cut = Cut::along(region, region.outer().first().copied()?, across, weights);
-    (cut.cost < 1e3 && cut.shares.len() == weights.len()).then_some(cut.shares)
+    (cut.shares.len() == weights.len()).then_some(cut.shares)
 }
 
 /// Cuts a region in two by a straight line from a place on its boundary.

@@ -22,6 +22,8 @@ pub(super) struct Sharing {
     pub(super) weights: Vec<f64>,
     /// How many openings of its first zone are reached counter-clockwise, if held.
     pub(super) turn: Option<usize>,
+    /// Whether all leaders come in by the share with the widest part of the entry.
+    pub(super) one_entry: bool,
 }
 
 /// What a storey is laid from: the plan and what follows from it alone.
@@ -109,7 +111,10 @@ impl Ground<'_> {
         };
         let shares = shares.ok_or(fault)?;
         let first = zones.len();
-        let entry = Entry::into(&shares, first, ends);
+        let mut entry = Entry::into(&shares, first, ends);
+        if sharing.one_entry {
+            entry = entry.widest();
+        }
         zones.extend(net::joined_shares(&shares, first, room, own, &entry).ok_or(fault)?);
         for (beyond, way) in self.ways.iter().enumerate() {
             let Some((before, door)) = way.and_then(|w| w.before) else { continue };
@@ -159,6 +164,15 @@ impl Ground<'_> {
         let mut corners = peeled.leaders;
         self.start_at_wall(manifold, &mut corners);
         straight_starts(&mut corners);
+        for zone in 0..net.zones.len() {
+            self.lead_into_the_open(
+                &net.zones[zone],
+                &peeled.passing[zone],
+                zone,
+                gauge,
+                &mut corners,
+            );
+        }
         let radius = |zone: &Zone| self.plan.rooms[zone.room].tube.bend_radius_m;
         let radii: Vec<f64> = net.zones.iter().map(radius).collect();
         let leaders = leaders::bent(&corners, gauge.half_m, &radii);
@@ -166,12 +180,40 @@ impl Ground<'_> {
             leaders.iter().map(|l| leaders::strip(l, gauge.half_m * 0.999)).collect();
         let floors = (0..net.zones.len())
             .map(|zone| {
-                let taken: Vec<Region> =
-                    peeled.passing[zone].iter().flat_map(|l| strips[*l].clone()).collect();
+                let passing = peeled.passing[zone].iter().chain(std::iter::once(&zone));
+                let taken: Vec<Region> = passing.flat_map(|l| strips[*l].clone()).collect();
                 own_floor(&net.zones[zone], &taken, leaders[zone].end()?, self.plan)
             })
             .collect();
         Ok(Draft { net: net.clone(), order, gauge, leaders, floors, passing: peeled.passing })
+    }
+
+    /// Leads a loop straight on from its port where others on both sides leave it no room.
+    fn lead_into_the_open(
+        &self,
+        zone: &Zone,
+        passing: &[usize],
+        number: usize,
+        gauge: Gauge,
+        corners: &mut [Vec<Point>],
+    ) {
+        let [.., before, port] = corners[number].as_slice() else { return };
+        let (port, inward) = (*port, (*port - *before).unit());
+        let half = 0.5 * self.plan.rooms[zone.room].spacing_m + gauge.half_m;
+        let others: Vec<&[Point]> = passing.iter().map(|l| corners[*l].as_slice()).collect();
+        let is_open = |depth: f64| {
+            let ahead = [port + inward * depth, port + inward * (depth + 2.0 * half)];
+            others.iter().all(|o| crate::chain::gap(&ahead, o) > half)
+        };
+        let depths = (0..=LONGEST_NECK_STEPS).map(|k| f64::from(k) * NECK_STEP_M);
+        let Some(depth) = depths.into_iter().find(|d| is_open(*d)) else { return };
+        let on = port + inward * depth;
+        let is_inside = zone.floor.encloses(on) && zone.floor.boundary_distance_m(on) > half;
+        if depth > 0.0 && is_inside {
+            let leader = &mut corners[number];
+            leader.pop();
+            leader.push(on);
+        }
     }
 
     /// Leads every leader from the wall behind the manifold to the free floor.
@@ -189,6 +231,15 @@ impl Ground<'_> {
         }
     }
 }
+
+/// Corners of a floor that are off its other edges by less are left out, metres.
+const COARSE_M: f64 = 4e-3;
+
+/// Steps in which a loop is led out from between others, metres.
+const NECK_STEP_M: f64 = 0.025;
+
+/// Most such steps.
+const LONGEST_NECK_STEPS: u32 = 40;
 
 /// Short sideways steps right behind the manifold, which its ports can do without, metres.
 const LONGEST_STEP_M: f64 = 0.12;
@@ -232,5 +283,11 @@ fn own_floor(zone: &Zone, taken: &[Region], port: Point, plan: &Plan) -> Option<
     // Slivers beside bends of leaders are no floor for a loop.
     let rest = if taken.is_empty() { rest } else { clip::opening(&rest, 0.3 * spacing) };
     let reached = rest.into_iter().filter(|piece| piece.boundary_distance_m(port) < 0.02);
-    super::free::largest(reached.collect())
+    let smooth = |ring: &[Point]| crate::chain::thinned_ring(ring, COARSE_M);
+    let floor = super::free::largest(reached.collect())?;
+    if floor.outer().len() < 10 {
+        return Some(floor);
+    }
+    let holes = floor.holes().iter().map(|h| smooth(h)).collect();
+    Some(Region::trusted(smooth(floor.outer()), holes))
 }

@@ -7,7 +7,7 @@ use super::kept::Kept;
 use super::layout::{Layout, Loop, Reason, Refusal};
 use super::own::{Laid, Order};
 use super::plan::Plan;
-use super::search::Search;
+use super::search::{Found, Search};
 use super::ways;
 use crate::fill::{Effort, NoFill};
 use crate::point::Point;
@@ -68,8 +68,10 @@ impl Ground<'_> {
     /// Lays all loops of one manifold.
     fn lay_manifold(&self, manifold: usize, kept: &mut Kept, effort: Effort, layout: &mut Layout) {
         let mut search = Search::new(self, manifold);
-        let found = search.found(&mut |draft| self.fields(draft, kept, effort));
-        let (draft, fields) = match found {
+        let found = search.found(&mut |draft, asked| {
+            self.fields(draft, kept, if effort == Effort::Quick { effort } else { asked })
+        });
+        let Found { draft, laid: fields, .. } = match found {
             Ok(found) => found,
             Err(fault) => return self.refuse_all(manifold, fault, layout),
         };
@@ -87,6 +89,10 @@ impl Ground<'_> {
                     layout.refusals.push(Refusal { room, at, reason: reason(flaw) });
                 }
             }
+        }
+        for room in search.given_up() {
+            let at = self.plan.rooms[room].floor.middle();
+            layout.refusals.push(Refusal { room, at, reason: Reason::HeatedByLeaders });
         }
         self.number_ports(manifold, layout);
     }

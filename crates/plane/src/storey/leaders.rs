@@ -15,7 +15,9 @@ const TIGHT_BUNDLE_M: f64 = 0.085;
 const LEAST_TURN_RAD: f64 = 0.2;
 
 /// Chords of strips stay this near their arcs, metres.
-const STRIP_SAGITTA_M: f64 = 1e-3;
+///
+/// Coarse, for every corner of a floor costs time when its loop is sought.
+const STRIP_SAGITTA_M: f64 = 4e-3;
 
 /// A corner of a leader.
 struct Corner {

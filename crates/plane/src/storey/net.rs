@@ -72,6 +72,15 @@ impl Entry {
     }
 }
 
+impl Entry {
+    /// The entry by its widest part alone.
+    pub(super) fn widest(self) -> Entry {
+        let width = |part: &(usize, [Point; 2])| part.1[0].distance(part.1[1]);
+        let widest = self.parts.into_iter().max_by(|a, b| width(a).total_cmp(&width(b)));
+        Entry { parts: widest.into_iter().collect() }
+    }
+}
+
 /// The part of an opening that lies on the boundary of a share, in the opening's direction.
 fn part_on(share: &Region, ends: [Point; 2]) -> Option<[Point; 2]> {
     let along = (ends[1] - ends[0]).unit();

@@ -38,6 +38,12 @@ impl Order {
         order
     }
 
+    /// Loops that pass a zone's entry, its own included.
+    pub(super) fn loops_from(&self, net: &Net, zone: usize) -> usize {
+        let passing: usize = self.openings[zone].iter().map(|o| o.loops.len()).sum();
+        passing + usize::from(net.zones[zone].own)
+    }
+
     fn entered(
         &mut self,
         net: &Net,

@@ -26,8 +26,8 @@ pub(super) struct Gauge {
 pub(super) enum Blocked {
     /// The strips do not fit side by side through an opening.
     Opening { door: Option<usize>, loops: usize, width_m: f64 },
-    /// A narrow place in a zone.
-    Narrow { zone: usize },
+    /// A narrow place in a room.
+    Narrow { room: usize },
 }
 
 /// Leaders of all loops, as corners of their centrelines.
@@ -97,27 +97,46 @@ fn slots(entry: &Entry, counts: &[usize], half: f64, beyond_m: f64) -> Option<Ve
     let along = (last[0] - origin).unit();
     let width = origin.distance(last[0]);
     let all: usize = counts.iter().sum();
+    let mut blocks: Vec<Block> = Vec::with_capacity(counts.len());
     let mut at = (width - 2.0 * half * all as f64) / 2.0;
-    let mut free_from = -beyond_m - 1e-9;
-    let mut places = Vec::with_capacity(all);
     for (number, ((_, part), count)) in entry.parts.iter().zip(counts).enumerate() {
+        let length = 2.0 * half * *count as f64;
+        let is_last = number + 1 == entry.parts.len();
+        let low = (part[1] - origin).dot(along) - if number == 0 { beyond_m } else { 0.0 };
+        let high = (part[0] - origin).dot(along) + if is_last { beyond_m } else { 0.0 };
         if *count == 0 {
             continue;
         }
-        let block = 2.0 * half * *count as f64;
-        let low = (part[1] - origin).dot(along) - if number == 0 { beyond_m } else { 0.0 };
-        let is_last = number + 1 == entry.parts.len();
-        let high = (part[0] - origin).dot(along) + if is_last { beyond_m } else { 0.0 };
+        let free_from = blocks.last().map_or(f64::NEG_INFINITY, |b| b.start + b.length);
         let low = low.max(free_from);
-        if low + block > high + 1e-6 {
+        if low + length > high + 1e-6 {
             return None;
         }
-        let start = at.clamp(low, (high - block).max(low));
-        places.extend((0..*count).map(|i| origin + along * (start + half * (2 * i + 1) as f64)));
-        free_from = start + block;
-        at = free_from;
+        let start = at.clamp(low, (high - length).max(low));
+        at = start + length;
+        blocks.push(Block { start, length, count: *count, low, high });
     }
-    Some(places)
+    // Blocks that a cut has pushed on draw those before them along.
+    for i in (1..blocks.len()).rev() {
+        let next = blocks[i].start;
+        let block = &mut blocks[i - 1];
+        block.start =
+            (next - block.length).clamp(block.low, (block.high - block.length).max(block.low));
+    }
+    let places = blocks.iter().flat_map(|block| {
+        let place = |i: usize| origin + along * (block.start + half * (2 * i + 1) as f64);
+        (0..block.count).map(place)
+    });
+    Some(places.collect())
+}
+
+/// Leaders side by side in one part of an opening, by their distance from its first end.
+struct Block {
+    start: f64,
+    length: f64,
+    count: usize,
+    low: f64,
+    high: f64,
 }
 
 /// Place of a loop at the manifold, counted from its ends.
@@ -176,17 +195,12 @@ impl Work<'_> {
     /// How many of the loops go to each part of an opening.
     fn counts(&self, entry: &Entry, loops: &[usize]) -> Vec<usize> {
         let mut counts: Vec<usize> =
-            entry.parts.iter().map(|(zone, _)| self.loops_from(*zone)).collect();
+            entry.parts.iter().map(|(zone, _)| self.order.loops_from(self.net, *zone)).collect();
         // A lone part takes what comes, whatever its zone says.
         if let [only] = counts.as_mut_slice() {
             *only = loops.len();
         }
         counts
-    }
-
-    fn loops_from(&self, zone: usize) -> usize {
-        let passing: usize = self.order.openings[zone].iter().map(|o| o.loops.len()).sum();
-        passing + usize::from(self.net.zones[zone].own)
     }
 
     /// Lays leaders on from an entry where each of them now stands.
@@ -241,9 +255,11 @@ impl Work<'_> {
         }
         let mut last = Vec::new();
         for (number, target) in &lay {
-            let from = *self.peeled.leaders[*number].last().ok_or(Blocked::Narrow { zone })?;
+            let from = *self.peeled.leaders[*number]
+                .last()
+                .ok_or(Blocked::Narrow { room: self.net.zones[zone].room })?;
             let way = way(free, from, *target, self.gauge, opening.ahead)
-                .ok_or(Blocked::Narrow { zone })?;
+                .ok_or(Blocked::Narrow { room: self.net.zones[zone].room })?;
             let strip =
                 clip::thick(std::slice::from_ref(&way), self.gauge.half_m * TRIM, Cap::Flat);
             *free = clip::difference(free, &strip);
@@ -302,7 +318,9 @@ impl Work<'_> {
         opening: &Opening,
     ) -> Result<(), Blocked> {
         for number in &opening.loops {
-            let here = *self.peeled.leaders[*number].last().ok_or(Blocked::Narrow { zone })?;
+            let here = *self.peeled.leaders[*number]
+                .last()
+                .ok_or(Blocked::Narrow { room: self.net.zones[zone].room })?;
             if portal.door.is_none() {
                 continue;
             }
@@ -312,7 +330,7 @@ impl Work<'_> {
                 let face = ring::hit(floor, step_back, portal.through)?;
                 Ring::of(floor).distance_m(face).le(&1e-3).then_some(face)
             });
-            let beyond = beyond.ok_or(Blocked::Narrow { zone })?;
+            let beyond = beyond.ok_or(Blocked::Narrow { room: self.net.zones[zone].room })?;
             chain::push_new(&mut self.peeled.leaders[*number], beyond);
         }
         Ok(())

@@ -1,17 +1,43 @@
 //! Choosing counts, shares and gauges of one manifold's loops.
 
 use super::draft::{Draft, Fault, Ground, Sharing};
+use super::net::Net;
+use super::order::Order;
 use super::own::Laid;
-use super::peel::Gauge;
+use super::peel::{Blocked, Gauge};
 use super::shares::{self, Choice, Cut};
-use crate::fill::NoFill;
+use crate::fill::{Effort, NoFill};
 use crate::point::Point;
 
 /// The field of one loop.
 pub(super) type Field = Result<Laid, NoFill>;
 
+/// A draft with its loops.
+pub(super) struct Found {
+    pub(super) draft: Draft,
+    /// The fields in the order of the manifold.
+    pub(super) laid: Vec<Field>,
+    /// What speaks against it.
+    harm: f64,
+}
+
 /// Lays the fields of a draft, in the order of its loops.
-pub(super) type Fields<'f> = dyn FnMut(&Draft) -> Vec<Field> + 'f;
+pub(super) type Fields<'f> = dyn FnMut(&Draft, Effort) -> Vec<Field> + 'f;
+
+/// What one loop over its limit weighs against differences in length.
+const OVER_LIMIT: f64 = 10.0;
+
+/// Mean share of their limit from which loops of a room are taken to be one too few.
+const FULL: f64 = 0.97;
+
+/// Difference among loops of a room that is not left without trying something else.
+const WORST_SPREAD: f64 = 0.15;
+
+/// Other ways of sharing that are tried where a loop turned out unsound.
+const OTHER_WAYS: usize = 3;
+
+/// Logarithm of the ratio of weights beyond which no lean gives more.
+const MOST_LEANT: f64 = 0.4;
 
 /// Rounds of adjusting counts and shares by estimated lengths.
 const ESTIMATED_ROUNDS: usize = 12;
@@ -49,7 +75,7 @@ pub(super) struct Search<'a> {
 impl<'a> Search<'a> {
     pub(super) fn new(ground: &'a Ground<'a>, manifold: usize) -> Search<'a> {
         let rooms = ground.plan.rooms.len();
-        let whole = Sharing { cut: Cut::Whole, weights: Vec::new(), turn: None };
+        let whole = Sharing { cut: Cut::Whole, weights: Vec::new(), turn: None, one_entry: false };
         let mut search =
             Search { ground, manifold, options: Vec::new(), sharings: vec![whole; rooms] };
         for room in 0..rooms {
@@ -119,16 +145,37 @@ impl<'a> Search<'a> {
         let Some(choice) = options.choices.get(number) else { return false };
         options.chosen = number;
         self.sharings[room].cut = choice.cut;
+        self.sharings[room].one_entry = false;
         true
     }
 
+    /// The zones, with a cut from the manifold where its loops part.
+    fn net(&mut self) -> Result<Net, Fault> {
+        let mut net = self.ground.net(self.manifold, &self.sharings)?;
+        let room = self.ground.plan.manifolds[self.manifold].room;
+        for _ in 0..3 {
+            let Cut::FromEntry { from, inward } = self.sharings[room].cut else { break };
+            let order = Order::of(&net, &[]);
+            let [(one, [_, q]), (_, [p, _])] = net.entry.parts.as_slice() else { break };
+            let first = order.loops_from(&net, *one) as f64 / order.loops.len().max(1) as f64;
+            let parted = q.lerp(*p, first);
+            if parted.distance(from) < 1e-3 {
+                break;
+            }
+            self.sharings[room].cut = Cut::FromEntry { from: parted, inward };
+            net = self.ground.net(self.manifold, &self.sharings)?;
+        }
+        Ok(net)
+    }
+
     /// The widest leaders that find their ways.
-    fn drafted(&self) -> Result<Draft, Fault> {
-        let net = self.ground.net(self.manifold, &self.sharings)?;
+    fn drafted(&mut self) -> Result<Draft, Fault> {
+        let net = self.net()?;
         let plan = self.ground.plan;
         let least = plan.leader_gap_m * GAP_PLAY;
         let own = |zone: &super::net::Zone| plan.rooms[zone.room].spacing_m;
-        let widest = net.zones.iter().map(own).fold(f64::INFINITY, f64::min).max(least);
+        let widest = net.zones.iter().map(own).fold(f64::INFINITY, f64::min);
+        let widest = widest.min(self.widest_through(&net)).max(least);
         let clearance =
             net.zones.iter().map(|z| plan.rooms[z.room].wall_clearance_m).fold(0.0, f64::max);
         let edge =
@@ -161,71 +208,190 @@ impl<'a> Search<'a> {
         Err(fault.unwrap_or(Fault::Shares { room: 0 }))
     }
 
-    /// A draft whose loops keep their limit and are about equally long in each room.
-    pub(super) fn found(&mut self, fields: &mut Fields<'_>) -> Result<(Draft, Vec<Field>), Fault> {
-        let mut draft = self.settled(Err(Fault::Shares { room: 0 }), true)?;
-        let mut laid = fields(&draft);
+    /// Widest half strips that manifold and doors let pass side by side, metres.
+    fn widest_through(&self, net: &Net) -> f64 {
+        let order = Order::of(net, &[]);
+        let ports: f64 = net.entry.parts.iter().map(|(_, [a, b])| a.distance(*b)).sum();
+        let mut widest = ports / (2.0 * order.loops.len() as f64 - 1.0).max(1.0);
+        for (zone, openings) in net.zones.iter().zip(&order.openings) {
+            for opening in openings.iter().filter(|o| !o.loops.is_empty()) {
+                let portal = &zone.portals[opening.portal];
+                if portal.door.is_some() {
+                    let width = portal.ends[0].distance(portal.ends[1]);
+                    widest = widest.min(width / (2.0 * opening.loops.len() as f64));
+                }
+            }
+        }
+        widest * (1.0 - 1e-6)
+    }
+
+    /// The best layout found: loops sound, within their limit, about equally long in a room.
+    pub(super) fn found(&mut self, fields: &mut Fields<'_>) -> Result<Found, Fault> {
+        let mut best = self.finished(fields)?;
+        for _ in 0..OTHER_WAYS {
+            let unsound = self.unsound_rooms(&best);
+            if unsound.is_empty() {
+                break;
+            }
+            let kept = (self.sharings.clone(), best);
+            if !self.other_choices(&unsound) {
+                return Ok(kept.1);
+            }
+            best = match self.finished(fields) {
+                Ok(other) if other.harm < kept.1.harm - 1e-9 => other,
+                _ => {
+                    self.sharings = kept.0;
+                    kept.1
+                }
+            };
+        }
+        Ok(best)
+    }
+
+    /// A draft with its fields, evened out by lengths as laid.
+    fn finished(&mut self, fields: &mut Fields<'_>) -> Result<Found, Fault> {
+        let mut draft = self.settled()?;
         for _ in 0..MEASURED_ROUNDS {
+            let laid = fields(&draft, Effort::Quick);
             let lengths = self.ground.measured_m(&draft, &laid, self.manifold);
             let kept = self.sharings.clone();
             if !self.adjusted(&draft, &lengths, MEASURED_SPREAD) {
                 break;
             }
-            // Shares found by estimate are better than none.
             match self.drafted() {
-                Ok(better) => {
-                    laid = fields(&better);
-                    draft = better;
-                }
+                Ok(better) => draft = better,
+                // Shares as they were are better than none.
                 Err(_) => {
                     self.sharings = kept;
                     break;
                 }
             }
         }
-        Ok((draft, laid))
+        let mut laid = fields(&draft, Effort::Full);
+        let mut lengths = self.ground.measured_m(&draft, &laid, self.manifold);
+        // Bending adds a little tube; a loop that it takes over its limit is one too few.
+        if self.raised(&draft, &lengths)
+            && let Ok(better) = self.settled()
+        {
+            draft = better;
+            laid = fields(&draft, Effort::Full);
+            lengths = self.ground.measured_m(&draft, &laid, self.manifold);
+        }
+        let flaws = |field: &Field| field.as_ref().map_or(10.0, |l| 2.0 * l.tight as f64);
+        let harm = self.harm(&draft, &lengths) + laid.iter().map(flaws).sum::<f64>();
+        Ok(Found { draft, laid, harm })
     }
 
-    /// Adjusts counts, cuts and shares until estimates are sound.
-    fn settled(&mut self, first: Result<Draft, Fault>, anew: bool) -> Result<Draft, Fault> {
-        let mut draft = if anew { self.drafted() } else { first };
+    /// Adjusts counts, cuts and shares until estimates are sound; the best draft on the way.
+    fn settled(&mut self) -> Result<Draft, Fault> {
+        let mut best: Option<(f64, Draft, Vec<Sharing>)> = None;
+        let mut fault = Fault::Shares { room: 0 };
         for _ in 0..ESTIMATED_ROUNDS {
-            match &draft {
-                Ok(good) => {
-                    let lengths = self.ground.lengths_m(good, self.manifold);
-                    if !self.adjusted(good, &lengths, ESTIMATED_SPREAD) {
+            match self.drafted() {
+                Ok(draft) => {
+                    let lengths = self.ground.lengths_m(&draft, self.manifold);
+                    let harm = self.harm(&draft, &lengths);
+                    let sharings = self.sharings.clone();
+                    let is_done = !self.adjusted(&draft, &lengths, ESTIMATED_SPREAD);
+                    if best.as_ref().is_none_or(|(least, _, _)| harm < *least) {
+                        best = Some((harm, draft, sharings));
+                    }
+                    if is_done {
                         break;
                     }
                 }
-                Err(fault) => {
-                    if !self.next_choice(*fault) {
+                Err(_) if best.as_ref().is_some_and(|(harm, _, _)| *harm < OVER_LIMIT) => break,
+                Err(found) => {
+                    fault = found;
+                    if !self.next_choice(found) {
                         break;
                     }
                 }
             }
-            draft = self.drafted();
         }
-        draft
+        let (_, draft, sharings) = best.ok_or(fault)?;
+        self.sharings = sharings;
+        Ok(draft)
+    }
+
+    /// What speaks against lengths: loops over their limit, and differences in a room.
+    fn harm(&self, draft: &Draft, lengths: &[f64]) -> f64 {
+        let mut harm = 0.0;
+        for (room, given) in self.ground.plan.rooms.iter().enumerate() {
+            let own = own_lengths(draft, lengths, room);
+            let over = own.iter().filter(|l| **l > given.tube.longest_loop_m).count();
+            let (shortest, longest) = extremes(&own);
+            harm += OVER_LIMIT * over as f64;
+            if own.len() > 1 {
+                harm += (longest - shortest) / longest.max(1.0);
+            }
+        }
+        harm
+    }
+
+    /// One loop more for every room with a loop over its limit; false if there is none.
+    fn raised(&mut self, draft: &Draft, lengths: &[f64]) -> bool {
+        let mut is_raised = false;
+        for room in 0..self.sharings.len() {
+            let given = &self.ground.plan.rooms[room];
+            let own = own_lengths(draft, lengths, room);
+            let is_over = own.iter().any(|l| *l > given.tube.longest_loop_m);
+            if is_over && given.loops.is_none() {
+                self.set_count(room, own.len() + 1);
+                is_raised = true;
+            }
+        }
+        is_raised
+    }
+
+    /// Rooms with loops that could not be laid, not be bent, or are much longer than others.
+    fn unsound_rooms(&self, found: &Found) -> Vec<usize> {
+        let zones = &found.draft.net.zones;
+        let lengths = self.ground.measured_m(&found.draft, &found.laid, self.manifold);
+        let mut rooms: Vec<usize> = Vec::new();
+        for (zone, field) in found.draft.order.loops.iter().zip(&found.laid) {
+            let room = zones[*zone].room;
+            let (shortest, longest) = extremes(&own_lengths(&found.draft, &lengths, room));
+            let is_uneven = longest - shortest > WORST_SPREAD * longest;
+            let is_sound = field.as_ref().is_ok_and(|l| l.tight == 0) && !is_uneven;
+            if !is_sound && !rooms.contains(&room) {
+                rooms.push(room);
+            }
+        }
+        rooms
+    }
+
+    /// Takes the next choice for each of some rooms; false if there is none for any.
+    fn other_choices(&mut self, rooms: &[usize]) -> bool {
+        let mut is_other = false;
+        for room in rooms {
+            let chosen = self.options[*room].as_ref().map_or(0, |o| o.chosen);
+            if self.choose(*room, chosen + 1) {
+                self.sharings[*room].weights.fill(1.0);
+                is_other = true;
+            }
+        }
+        is_other
     }
 
     /// Raises counts and evens out shares; false if all is well.
     fn adjusted(&mut self, draft: &Draft, lengths: &[f64], spread: f64) -> bool {
         let mut changed = false;
         for room in 0..self.sharings.len() {
-            let own: Vec<f64> = (0..lengths.len())
-                .filter(|z| draft.net.zones[*z].room == room && draft.net.zones[*z].own)
-                .map(|z| lengths[z])
-                .collect();
+            let own = own_lengths(draft, lengths, room);
             if own.is_empty() {
                 continue;
             }
             let given = &self.ground.plan.rooms[room];
-            let longest = own.iter().copied().fold(0.0, f64::max);
-            let shortest = own.iter().copied().fold(f64::INFINITY, f64::min);
+            let (shortest, longest) = extremes(&own);
             let mean = own.iter().sum::<f64>() / own.len() as f64;
-            if mean > 0.97 * given.tube.longest_loop_m && given.loops.is_none() {
+            let limit = given.tube.longest_loop_m;
+            let is_over = longest > limit && longest - shortest <= spread * longest;
+            if (mean > FULL * limit || is_over) && given.loops.is_none() {
                 self.set_count(room, own.len() + 1);
                 changed = true;
+            } else if self.is_at_its_lean(room) {
+                continue;
             } else if longest - shortest > spread * longest && own.len() > 1 {
                 for (weight, length) in self.sharings[room].weights.iter_mut().zip(&own) {
                     *weight *= (mean / length.max(1.0)).clamp(0.5, 2.0);
@@ -236,16 +402,85 @@ impl<'a> Search<'a> {
         changed
     }
 
-    /// Tries the next way of sharing the room that stands in the way.
-    fn next_choice(&mut self, fault: Fault) -> bool {
-        let _ = fault;
-        let rooms: Vec<usize> =
-            (0..self.sharings.len()).filter(|r| self.options[*r].is_some()).collect();
-        rooms.into_iter().any(|room| {
-            let chosen = self.options[room].as_ref().map_or(0, |o| o.chosen);
-            self.choose(room, chosen + 1)
-        })
+    /// Whether a cut from the manifold leans as far as it may.
+    fn is_at_its_lean(&self, room: usize) -> bool {
+        match (self.sharings[room].cut, self.sharings[room].weights.as_slice()) {
+            (Cut::FromEntry { .. }, [one, other]) => (one / other).ln().abs() > MOST_LEANT,
+            _ => false,
+        }
     }
+
+    /// Tries another way of sharing what stands in the way; false if all has been tried.
+    fn next_choice(&mut self, fault: Fault) -> bool {
+        if self.entered_by_fewer(fault) {
+            return true;
+        }
+        let root = self.ground.plan.manifolds[self.manifold].room;
+        let culprit = match fault {
+            Fault::Blocked(Blocked::Narrow { room }) | Fault::Shares { room } => room,
+            _ => root,
+        };
+        let next = |search: &mut Self, room: usize| {
+            let chosen = search.options[room].as_ref().map_or(0, |o| o.chosen);
+            search.choose(room, chosen + 1)
+        };
+        // The room itself, then those that may force leaders through it, at last its own loop.
+        next(self, culprit)
+            || (0..self.sharings.len()).any(|room| self.options[room].is_some() && next(self, room))
+            || self.give_up_own(root)
+    }
+
+    /// Heated rooms without a loop of their own.
+    pub(super) fn given_up(&self) -> Vec<usize> {
+        let rooms = 0..self.sharings.len();
+        let is_bare = |room: &usize| {
+            let given = &self.ground.plan.rooms[*room];
+            self.options[*room].is_some()
+                && given.heated
+                && given.loops != Some(0)
+                && self.sharings[*room].weights.is_empty()
+        };
+        rooms.filter(is_bare).collect()
+    }
+
+    /// Where an opening into several shares is too tight, lets all come in by the widest.
+    fn entered_by_fewer(&mut self, fault: Fault) -> bool {
+        let Fault::Blocked(Blocked::Opening { door, .. }) = fault else { return false };
+        let room = match door {
+            None => Some(self.ground.plan.manifolds[self.manifold].room),
+            Some(door) => {
+                self.ground.plan.rooms.iter().enumerate().map(|(room, _)| room).find(|r| {
+                    self.ground.ways[*r].and_then(|w| w.before).is_some_and(|(_, d)| d == door)
+                })
+            }
+        };
+        let Some(sharing) = room.map(|room| &mut self.sharings[room]) else { return false };
+        let is_cut = sharing.weights.len() > 1 && !matches!(sharing.cut, Cut::FromEntry { .. });
+        !std::mem::replace(&mut sharing.one_entry, true) && is_cut
+    }
+
+    /// Leaves a room that others pass to be heated by their leaders.
+    fn give_up_own(&mut self, room: usize) -> bool {
+        let is_passed = self.options[room].as_ref().is_some_and(|o| !o.doors.is_empty());
+        let has_own = !self.sharings[room].weights.is_empty();
+        if is_passed && has_own {
+            self.sharings[room] =
+                Sharing { cut: Cut::Whole, weights: Vec::new(), turn: None, one_entry: false };
+        }
+        is_passed && has_own
+    }
+}
+
+/// Lengths of a room's loops, in the order of its shares.
+fn own_lengths(draft: &Draft, lengths: &[f64], room: usize) -> Vec<f64> {
+    let zones = draft.net.zones.iter().zip(lengths);
+    zones.filter(|(zone, _)| zone.room == room && zone.own).map(|(_, length)| *length).collect()
+}
+
+/// Least and greatest of some lengths.
+fn extremes(lengths: &[f64]) -> (f64, f64) {
+    let least = lengths.iter().copied().fold(f64::INFINITY, f64::min);
+    (least, lengths.iter().copied().fold(0.0, f64::max))
 }
 
 impl Ground<'_> {

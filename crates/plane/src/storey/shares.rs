@@ -32,8 +32,11 @@ pub(super) struct Choice {
     pub(super) cost: f64,
 }
 
+/// Metres of tube that wholly uneven shares are as bad as.
+const UNEVEN: f64 = 20.0;
+
 /// Steepest that a cut from the entry leans over, as run over depth.
-const STEEPEST_LEAN: f64 = 1.0;
+const STEEPEST_LEAN: f64 = 0.0;
 
 impl Cut {
     /// The shares for given weights, as many as there are weights; nothing if they break up.
@@ -71,7 +74,7 @@ pub(super) fn choices(
             choices.push(Choice { cut, cost: cost(&shares, entry, doors) });
         }
     }
-    if count == 2 && is_root {
+    if count == 2 && is_root && !doors.is_empty() {
         let inward = (entry[1] - entry[0]).unit().left();
         let from = entry[0].lerp(entry[1], 0.5);
         let cut = Cut::FromEntry { from, inward };
@@ -118,5 +121,7 @@ fn cost(shares: &[Region], entry: [Point; 2], doors: &[[Point; 2]]) -> f64 {
     for door in doors {
         harm += 8.0 * (Entry::into(shares, 0, *door).parts.len().saturating_sub(1)) as f64;
     }
-    rims + 4.0 * reach + harm
+    let sizes = || shares.iter().map(Region::area_m2);
+    let (least, most) = (sizes().fold(f64::INFINITY, f64::min), sizes().fold(0.0, f64::max));
+    rims + 4.0 * reach + harm + UNEVEN * (1.0 - least / most)
 }

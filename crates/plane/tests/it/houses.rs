@@ -10,7 +10,7 @@ use plane::{Point, Region};
 const WALL_M: f64 = 0.1;
 
 /// Stretch of manifold that a loop takes, metres.
-const PORT_M: f64 = 0.06;
+const PORT_M: f64 = 0.08;
 
 /// Width that the leaders of a loop take in a passage, metres.
 const LEADERS_M: f64 = 0.11;
@@ -100,6 +100,15 @@ struct House {
     doors: Vec<Door>,
 }
 
+/// Where manifolds hang.
+#[derive(Clone, Copy, PartialEq)]
+enum Hung {
+    /// One or two on the upper wall of the corridor.
+    Wall(usize),
+    /// On its left end, or in a closet behind that.
+    End { closet: bool },
+}
+
 /// One side of the corridor.
 struct Side {
     /// Where its rooms begin, and whether they lie above or below.
@@ -143,22 +152,37 @@ impl House {
         let depths = [chance.between(2.6, 4.6), chance.between(2.6, 4.6)];
         let floor_m2 = length_m * (depths[0] + depths[1]);
         let loops = self.loops(floor_m2) + widths[0].len() + widths[1].len();
-        let two = loops > 9 && chance.is(0.5);
-        // Leaders leave a manifold to both sides.
-        let abreast = loops as f64 / if two { 4.0 } else { 2.0 };
-        let least_m = (LEADERS_M * (abreast * 1.3).ceil() + 0.1).clamp(0.9, 2.0);
+        let hung = match chance.between(0.0, 1.0) {
+            share if share < 0.3 && loops < 9 => Hung::End { closet: share < 0.15 },
+            share if share > 0.65 && loops > 9 => Hung::Wall(2),
+            _ => Hung::Wall(1),
+        };
+        // From a place on the long wall leaders run to both sides.
+        let abreast = match hung {
+            Hung::Wall(count) => loops as f64 / (2.0 * count as f64) * 1.3,
+            Hung::End { .. } => loops as f64 + 2.0,
+        };
+        let least_m = (LEADERS_M * abreast.ceil() + 0.1).clamp(0.9, 2.0);
         let width_m = chance.between(least_m, 2.0);
         let skew =
             |chance: &mut Chance| if chance.is(0.3) { chance.between(-0.09, 0.09) } else { 0.0 };
         let north =
             Side { wall_y: width_m + WALL_M, up: 1.0, depth_m: depths[0], skew: skew(chance) };
         let south = Side { wall_y: -WALL_M, up: -1.0, depth_m: depths[1], skew: skew(chance) };
-        let corridor = [(0.0, 0.0), (length_m, 0.0), (length_m, width_m), (0.0, width_m)];
-        self.room("corridor", corridor.map(|(x, y)| Point::new(x, y)).to_vec());
-        let manifolds = self.manifolds(chance, loops, two, length_m, width_m);
+        // Now and then the corridor turns a corner in place of the last room below.
+        let turns = south.skew == 0.0 && widths[1].len() > 1 && chance.is(0.25);
+        let below = &widths[1][..widths[1].len() - usize::from(turns)];
+        let corner_m = if turns { along(below) + WALL_M } else { length_m };
+        let mut corners = vec![(0.0, 0.0), (corner_m, 0.0)];
+        if turns {
+            corners.extend([(corner_m, -south.depth_m), (length_m, -south.depth_m)]);
+        }
+        corners.extend([(length_m, width_m), (0.0, width_m)]);
+        self.room("corridor", corners.iter().map(|(x, y)| Point::new(*x, *y)).collect());
+        let manifolds = self.manifolds(chance, hung, loops, length_m, width_m);
         let ports: Vec<[f64; 2]> = manifolds.iter().map(|m| [m.ports[0].x, m.ports[1].x]).collect();
         let mut left = behind;
-        for (side, widths, ports) in [(&north, widths[0], &ports[..]), (&south, widths[1], &[])] {
+        for (side, widths, ports) in [(&north, widths[0], &ports[..]), (&south, below, &[])] {
             let mut x = 0.0;
             for width_m in widths {
                 self.front_room(chance, side, [x, x + width_m], ports, &mut left);
@@ -194,31 +218,52 @@ impl House {
         number
     }
 
-    /// On the upper wall of the corridor, or in a closet behind it: one in the middle, or two.
     fn manifolds(
         &mut self,
         chance: &mut Chance,
+        hung: Hung,
         loops: usize,
-        two: bool,
         length_m: f64,
         width_m: f64,
     ) -> Vec<Manifold> {
-        let places: &[[f64; 2]] = if two { &[[0.1, 0.3], [0.7, 0.9]] } else { &[[0.25, 0.75]] };
-        let stretch_m = (PORT_M * loops as f64 / places.len() as f64 * 1.4 + 0.1).clamp(0.4, 2.0);
+        let extra_m = chance.one_of(&[0.0, 2.0]);
+        let manifold = |number: usize, room: usize, ports: [Point; 2]| Manifold {
+            key: format!("manifold {number}"),
+            room,
+            ports,
+            most_loops: 99,
+            extra_m,
+        };
+        let Hung::Wall(count) = hung else {
+            let room = if hung == (Hung::End { closet: true }) { self.closet(width_m) } else { 0 };
+            let x = if room == 0 { 0.0 } else { -WALL_M - 1.0 };
+            let ports = [Point::new(x, 0.1), Point::new(x, width_m - 0.1)];
+            return vec![manifold(1, room, ports)];
+        };
+        let places: &[[f64; 2]] =
+            if count == 2 { &[[0.1, 0.3], [0.7, 0.9]] } else { &[[0.25, 0.75]] };
+        let stretch_m = (PORT_M * loops as f64 / count as f64 * 1.3 + 0.1).clamp(0.4, 2.0);
         let mut manifolds = Vec::new();
         for [from, to] in places {
             let middle = chance.between(from * length_m, to * length_m);
-            let begin =
-                (middle - stretch_m / 2.0).clamp(0.15, (length_m - stretch_m - 0.15).max(0.15));
-            manifolds.push(Manifold {
-                key: format!("manifold {}", manifolds.len() + 1),
-                room: 0,
-                ports: [Point::new(begin, width_m), Point::new(begin + stretch_m, width_m)],
-                most_loops: 99,
-                extra_m: chance.one_of(&[0.0, 2.0]),
-            });
+            let last = (length_m - stretch_m - 0.15).max(0.15);
+            let begin = (middle - stretch_m / 2.0).clamp(0.15, last);
+            let ports = [Point::new(begin, width_m), Point::new(begin + stretch_m, width_m)];
+            manifolds.push(manifold(manifolds.len() + 1, 0, ports));
         }
         manifolds
+    }
+
+    /// An unheated closet behind the left end of the corridor, open almost as wide.
+    fn closet(&mut self, width_m: f64) -> usize {
+        let (left, right) = (-WALL_M - 1.0, -WALL_M);
+        let corners = [(left, 0.0), (right, 0.0), (right, width_m), (left, width_m)];
+        let number = self.room("closet", corners.map(|(x, y)| Point::new(x, y)).to_vec());
+        self.rooms[number].heated = false;
+        let at = Point::new(-WALL_M / 2.0, width_m / 2.0);
+        let key = format!("door {}", self.doors.len() + 1);
+        self.doors.push(Door { key, rooms: [number, 0], at, width_m: (width_m - 0.1).min(1.0) });
+        number
     }
 
     /// A room on the corridor, perhaps with another behind it.

@@ -1,6 +1,8 @@
 //! Tests of the whole crate through its public face.
 
 mod figures;
+mod fills;
+mod houses;
 mod laid;
 mod measured;
 mod paths;
@@ -10,6 +12,7 @@ mod relax;
 mod rooms;
 mod shares;
 mod spoiled;
+mod streets;
 mod walls;
 mod ways;
 
