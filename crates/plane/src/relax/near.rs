@@ -54,6 +54,66 @@ pub(super) fn chords_of(strand: usize, segments: &[Segment], start: f64) -> Vec<
     short
 }
 
+/// Chords by the cell that their middle lies in, row by row.
+struct Cells {
+    low: Point,
+    columns: usize,
+    rows: usize,
+    chords: Vec<Chord>,
+    /// Number of the first chord of every cell, and of the end.
+    firsts: Vec<usize>,
+}
+
+/// Size of a cell, metres.
+const CELL_M: f64 = 0.1;
+
+impl Cells {
+    fn new(mut chords: Vec<Chord>, low: Point, high: Point) -> Cells {
+        let count = |extent: f64| (extent / CELL_M).ceil().clamp(1.0, 200.0) as usize;
+        let (columns, rows) = (count(high.x - low.x), count(high.y - low.y));
+        let mut cells = Cells { low, columns, rows, chords: Vec::new(), firsts: Vec::new() };
+        let mut firsts = vec![0; columns * rows + 1];
+        for chord in &chords {
+            if let Some(next) = firsts.get_mut(cells.cell_of(chord) + 1) {
+                *next += 1;
+            }
+        }
+        for cell in 1..firsts.len() {
+            firsts[cell] += firsts[cell - 1];
+        }
+        chords.sort_by_cached_key(|chord| cells.cell_of(chord));
+        cells.chords = chords;
+        cells.firsts = firsts;
+        cells
+    }
+
+    fn cell_of(&self, chord: &Chord) -> usize {
+        let middle = chord.a.lerp(chord.b, 0.5);
+        self.row(middle.y) * self.columns + self.column(middle.x)
+    }
+
+    fn column(&self, x: f64) -> usize {
+        (((x - self.low.x) / CELL_M).max(0.0) as usize).min(self.columns - 1)
+    }
+
+    fn row(&self, y: f64) -> usize {
+        (((y - self.low.y) / CELL_M).max(0.0) as usize).min(self.rows - 1)
+    }
+
+    /// Runs of chords that may lie within `reach` of a piece.
+    fn rows_near(&self, piece: &Chord, reach: f64) -> impl Iterator<Item = &[Chord]> {
+        let far = reach + LONGEST_M / 2.0;
+        let (left, right) = (piece.a.x.min(piece.b.x) - far, piece.a.x.max(piece.b.x) + far);
+        let (low, high) = (piece.a.y.min(piece.b.y) - far, piece.a.y.max(piece.b.y) + far);
+        let (left, right) = (self.column(left), self.column(right));
+        (self.row(low)..=self.row(high)).filter_map(move |row| {
+            let first = *self.firsts.get(row * self.columns + left)?;
+            let end = *self.firsts.get(row * self.columns + right + 1)?;
+            self.chords.get(first..end)
+        })
+    }
+}
+
 /// Edges of one fence near a stretch.
 struct NearFence<'a> {
     ground: &'a [Region],
@@ -63,7 +123,7 @@ struct NearFence<'a> {
 /// Everything within reach of a stretch of tube.
 pub(super) struct Near<'a> {
     strand: usize,
-    chords: Vec<Chord>,
+    chords: Cells,
     fences: Vec<NearFence<'a>>,
     /// Places of one strand closer than this along it are not compared, metres.
     same_strand_m: f64,
@@ -94,6 +154,7 @@ impl<'a> Near<'a> {
         };
         let chords = strands.iter().flatten();
         let chords = chords.filter(|c| is_near(c.a, c.b) && !inside(c)).copied().collect();
+        let chords = Cells::new(chords, low, high);
         let fences = fences.iter().map(|fence| NearFence {
             ground: fence.ground,
             edges: fence
@@ -112,7 +173,11 @@ impl<'a> Near<'a> {
 
     /// Distance from a piece to the nearest other strand, if below `reach`.
     pub(super) fn gap_m(&self, piece: &Chord, reach: f64) -> f64 {
-        nearest(&self.chords, piece, self.strand, reach, self.same_strand_m)
+        let mut least = reach;
+        for row in self.chords.rows_near(piece, reach) {
+            least = nearest(row, piece, self.strand, least, self.same_strand_m);
+        }
+        least
     }
 
     /// Distance from a piece to the boundary of a fence, negative outside it.

@@ -1,6 +1,7 @@
 //! One tight stretch laid anew.
 
 use std::cmp::Ordering;
+use std::f64::consts::PI;
 
 use super::near::{self, Chord, Near};
 use super::table::{Leg, Table};
@@ -18,6 +19,12 @@ const PIECE: f64 = 0.02;
 
 /// Cost of a gap that is wholly missing, over the length of a radius.
 const CROWDED: f64 = 6.0;
+
+/// Ways that turn more than this are never sensible, radians.
+const MOST_TURNING_RAD: f64 = 8.0;
+
+/// Ways dearer by this than another one between the same poses are left out.
+const SLACK: f64 = 1.0;
 
 /// Stations that a leg may pass at most.
 const SPAN: usize = 16;
@@ -78,7 +85,7 @@ impl<'a> Splice<'a> {
         let places: Vec<Point> = (0..=count as usize)
             .map(|k| track.pose_at(window.from + step_m * k as f64).at)
             .collect();
-        let same_strand_m = 1.15 * std::f64::consts::PI * radius_m;
+        let same_strand_m = 1.15 * PI * radius_m;
         let reach = 2.0 * radius_m + spacing_m;
         let near = Near::gather(chords, fences, strand, window, &places, reach, same_strand_m);
         let mut splice = Splice {
@@ -191,12 +198,17 @@ impl<'a> Splice<'a> {
     /// Every sensible way between two poses with the least that it may cost.
     fn each_leg(&self, from: f64, to: f64, p: Pose, q: Pose, mut each: impl FnMut(Way, f64)) {
         let longest = (to - from) + 4.0 * self.radius_m;
+        let mut dearest = f64::INFINITY;
         each_way(p, q, self.radius_m, |way| {
-            if way.length_m > longest || way.turning_rad > 8.0 {
+            if way.length_m > longest || way.turning_rad > MOST_TURNING_RAD {
                 return;
             }
             let shape = TURNING * way.turning_rad + PIECE * way.segments().len() as f64;
-            each(way, shape + self.departure(from, to, &way));
+            if shape < dearest {
+                let cost = shape + self.departure(from, to, &way);
+                dearest = dearest.min(cost + SLACK);
+                each(way, cost);
+            }
         });
     }
 
@@ -428,10 +440,13 @@ fn distance(segment: &Segment, p: Point) -> f64 {
     match *segment {
         Segment::Line { from, to } => segment_distance(from, to, p),
         Segment::Arc { from, to, centre, radius_m, turn_rad } => {
-            let (arm, out) = (from - centre, p - centre);
-            let angle = turn_rad.signum() * arm.angle_to(out);
-            let angle = if angle < 0.0 { angle + std::f64::consts::TAU } else { angle };
-            if angle <= turn_rad.abs() {
+            let out = p - centre;
+            // Cross products tell whether a place lies in the sector; angles would take longer.
+            let after = (from - centre).cross(out) * turn_rad >= 0.0;
+            let before = out.cross(to - centre) * turn_rad >= 0.0;
+            let within =
+                if turn_rad.abs() <= PI { after && before } else { after || before };
+            if within {
                 (out.norm() - radius_m).abs()
             } else {
                 p.distance(from).min(p.distance(to))
