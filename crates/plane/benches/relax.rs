@@ -52,7 +52,8 @@ fn clock_s() -> f64 {
 fn leaders(count: usize) -> Vec<Strand> {
     let leader = |k: usize| {
         let d = 0.1 * k as f64;
-        let corners = [(0.0, d), (2.0 - d, d), (2.0 - d, 0.15 + d), (5.0 - d, 0.15 + d), (5.0 - d, 4.0)];
+        let corners =
+            [(0.0, d), (2.0 - d, d), (2.0 - d, 0.15 + d), (5.0 - d, 0.15 + d), (5.0 - d, 4.0)];
         let corners = corners.map(|(x, y)| Point::new(x, y));
         Strand { path: Path::rounded(&corners, 0.105), spacing_m: 0.1 }
     };
