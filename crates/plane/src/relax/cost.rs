@@ -12,7 +12,7 @@ use crate::point::{Point, segment_distance};
 const TURNING: f64 = 0.1;
 
 /// Cost of one more piece.
-const PIECE: f64 = 0.02;
+const PIECE: f64 = 0.005;
 
 /// Cost of a gap that is wholly missing, over the length of a radius.
 const CROWDED: f64 = 6.0;
