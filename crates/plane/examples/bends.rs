@@ -10,7 +10,7 @@ use plane::{Path, Point, Region, Segment, verify};
 #[path = "../tests/it/plans.rs"]
 mod plans;
 
-const SCALE: f64 = 100.0;
+const SCALE: f64 = 130.0;
 const COLUMN: f64 = 760.0;
 
 fn main() {
