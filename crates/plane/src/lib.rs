@@ -12,6 +12,7 @@
 //! * [`Region`]: a checked piece of floor with holes; offsets and differences.
 //! * [`Path`]: tube as it lies; lengths, places along it, bends.
 //! * [`fill`]: one counterflow loop over a region.
+//! * [`relax`]: bends that the tube allows.
 //! * [`split`]: equal shares of a region for several loops.
 //! * [`route`]: the shortest way through rooms and doorways.
 //! * [`edges`]: which walls face which.
@@ -32,6 +33,7 @@ pub mod edges;
 pub mod fill;
 pub mod half;
 pub mod near;
+pub mod relax;
 pub mod route;
 pub mod split;
 pub mod storey;

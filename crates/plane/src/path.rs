@@ -110,6 +110,33 @@ impl Segment {
         }
     }
 
+    /// Unit direction of travel at a distance in metres from the beginning, clamped.
+    pub fn direction_at(&self, distance_m: f64) -> Point {
+        match *self {
+            Segment::Line { .. } => self.direction_from(),
+            Segment::Arc { centre, turn_rad, .. } => {
+                (self.point_at(distance_m) - centre).left().unit() * turn_rad.signum()
+            }
+        }
+    }
+
+    /// The part between two distances in metres from the beginning, clamped.
+    ///
+    /// Distances beyond an end leave that end exactly as it is.
+    pub fn between(&self, from_m: f64, to_m: f64) -> Segment {
+        let length = self.length_m();
+        let from = if from_m > 0.0 { self.point_at(from_m) } else { self.from() };
+        let to = if to_m < length { self.point_at(to_m) } else { self.to() };
+        match *self {
+            Segment::Line { .. } => Segment::Line { from, to },
+            Segment::Arc { centre, radius_m, turn_rad, .. } => {
+                let kept = to_m.clamp(0.0, length) - from_m.clamp(0.0, length);
+                let share = if length > 0.0 { kept / length } else { 1.0 };
+                Segment::Arc { from, to, centre, radius_m, turn_rad: turn_rad * share }
+            }
+        }
+    }
+
     /// The same piece travelled the other way.
     pub fn reversed(&self) -> Segment {
         match *self {

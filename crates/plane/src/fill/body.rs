@@ -1,6 +1,6 @@
 //! The band itself: the widened tree, and lobes for places no ring reaches.
 
-use super::entry::Stub;
+use super::entry::{Stub, Way};
 use crate::chain;
 use crate::clip::{self, Cap};
 use crate::point::Point;
@@ -21,21 +21,21 @@ pub(super) fn single_turn(floor: &Region, spacing: f64) -> Vec<Region> {
     clip::opening(&reached, 0.3 * spacing)
 }
 
-/// The band of one spacing along the tree, with lobes that reach into the places
-/// it misses, once per measure.
+/// The band along the tree, with lobes that reach into the places it misses, once
+/// per measure. Tracks come with the distance of their two strands.
 ///
 /// A place is used if more than a measure of square spacings of it lies over
 /// three quarters of a spacing from the tube. Measures ascend; one that selects
 /// the same places as the one before gives nothing new. The band stays one piece
 /// without new holes: a lobe that would close a ring is left out.
 pub(super) fn with_lobes(
-    chains: &[Vec<Point>],
+    tracks: &[(f64, Vec<Vec<Point>>)],
     floor: &Region,
     s: f64,
     measures: &[f64],
 ) -> Vec<Vec<Region>> {
-    let band = clip::thick(chains, s / 2.0, Cap::Square);
-    let gaps = gaps(chains, floor, s);
+    let band = widened(tracks, 0.5);
+    let gaps = gaps(tracks, floor, s);
     let mut bands = Vec::new();
     let mut before: Option<usize> = None;
     for measure in measures {
@@ -57,29 +57,44 @@ pub(super) fn with_lobes(
 
 /// Adds the double strand from the wall and takes the piece that it leads to.
 ///
-/// The outer ring of the piece, holes filled, is the tube.
+/// The outer ring of the piece, holes filled, is the tube. `flush` is the beginning
+/// of the band where it may lie as near to a wall as the double strand.
 pub(super) fn outline(
     band: &[Region],
     floor: &Region,
     stub: &Stub,
-    centreline: &[Point],
+    way: &Way,
+    flush: Option<[Point; 2]>,
     spacing: f64,
 ) -> Option<Vec<Point>> {
-    let mut line = centreline.to_vec();
-    if let [.., before, end] = *centreline {
+    let mut joint = Vec::new();
+    let mut line = way.line.clone();
+    if let [.., before, end] = *way.line {
         // Well into the band, so that both unite.
         line.pop();
         line.push(end + (end - before).unit() * (0.45 * spacing));
+        if end.distance(way.meets) > 1e-3 {
+            joint.push(vec![end, way.meets]);
+        }
     }
-    let whole = clip::union(
-        &kept_inside(band, floor, spacing),
-        &clip::thick(&[line], stub.gap / 2.0, Cap::Flat),
-    );
+    let mut added = clip::thick(&[line], stub.gap / 2.0, Cap::Flat);
+    added.extend(clip::thick(&joint, stub.gap / 2.0, Cap::Square));
+    if let Some(flush) = flush {
+        added.extend(clip::thick(&[flush.to_vec()], spacing / 2.0, Cap::Flat));
+    }
+    let whole = clip::union(&kept_inside(band, floor, spacing), &united(added));
     let piece = whole
         .iter()
         .filter(|r| r.boundary_distance_m(stub.foot) < 1e-3)
         .max_by(|a, b| a.area_m2().total_cmp(&b.area_m2()))?;
     cut_at(piece.outer(), stub.ends())
+}
+
+/// Regions that may overlap as regions that do not.
+fn united(regions: impl IntoIterator<Item = Region>) -> Vec<Region> {
+    regions.into_iter().fold(Vec::new(), |whole, one| {
+        if whole.is_empty() { vec![one] } else { clip::union(&whole, &[one]) }
+    })
 }
 
 /// The part of the band half a spacing inside the floor, usually all of it.
@@ -111,9 +126,14 @@ fn cut_at(ring: &[Point], (start, end): (Point, Point)) -> Option<Vec<Point>> {
     (ring.len() - open.len() < 3).then_some(open)
 }
 
-fn gaps(chains: &[Vec<Point>], floor: &Region, s: f64) -> Vec<Gap> {
+/// The tracks widened by a share of their own spacing.
+fn widened(tracks: &[(f64, Vec<Vec<Point>>)], share: f64) -> Vec<Region> {
+    united(tracks.iter().flat_map(|(s, chains)| clip::thick(chains, share * s, Cap::Square)))
+}
+
+fn gaps(tracks: &[(f64, Vec<Vec<Point>>)], floor: &Region, s: f64) -> Vec<Gap> {
     // Half a spacing around the band, whose square ends reach out as well.
-    let near = clip::thick(chains, 0.9995 * s, Cap::Square);
+    let near = widened(tracks, 0.9995);
     let mut rest = clip::difference(std::slice::from_ref(floor), &near);
     // Most of the rest are slivers along the seams.
     rest.retain(|piece| piece.area_m2() >= 5.0 * s * s);

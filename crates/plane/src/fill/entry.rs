@@ -81,26 +81,38 @@ fn fits(region: &Region, foot: Point, along: Point, spacing: f64, clearance: f64
     })
 }
 
+/// The way from the port to a track.
+pub(super) struct Way {
+    /// Its centreline, beginning at the port.
+    pub(super) line: Vec<Point>,
+    /// The place of the track that is nearest to its end, mostly the end itself.
+    pub(super) meets: Point,
+}
+
 impl Stub {
     /// The centreline from the wall to a track: straight in where that is free,
     /// else along the wall as far as it takes.
-    pub(super) fn centreline(&self, floor: &Region, track: &[Point], s: f64) -> Option<Vec<Point>> {
-        let straight = self.straight(track, s).filter(|end| self.is_clear(floor, self.foot, *end));
-        match straight {
+    pub(super) fn way(&self, floor: &Region, tracks: &[Vec<Point>], s: f64) -> Option<Way> {
+        let straight = self.straight(tracks, s).filter(|end| self.is_clear(floor, self.foot, *end));
+        let line = match straight {
             Some(end) => (end.distance(self.foot) > 1e-3).then(|| vec![self.foot, end]),
-            None => self.along_walls(floor, track, s),
-        }
+            None => self.along_walls(floor, tracks, s),
+        }?;
+        let meets = project(tracks, *line.last()?).0;
+        Some(Way { line, meets })
     }
 
     /// Where the way straight in meets a track, or the depth of a track that begins
     /// a little to one side, as beside a corner.
-    fn straight(&self, track: &[Point], s: f64) -> Option<Point> {
+    fn straight(&self, tracks: &[Vec<Point>], s: f64) -> Option<Point> {
         let far = self.foot + self.inward * (6.0 * s);
-        let hits = chain::edges(track)
+        let hits = tracks
+            .iter()
+            .flat_map(|track| chain::edges(track))
             .filter_map(|(a, b)| crate::point::crossing(self.foot, far, a, b))
             .map(|(t, _)| t);
         let straight = hits.fold(f64::INFINITY, f64::min) * 6.0 * s;
-        let (foot, distance, _) = chain::project(track, self.foot);
+        let (foot, distance) = project(tracks, self.foot);
         let depth = (foot - self.foot).dot(self.inward);
         let aside = (foot - self.foot).cross(self.inward).abs();
         if straight <= 1.5 * distance {
@@ -125,7 +137,7 @@ impl Stub {
     }
 
     /// Along the wall at the distance of one gap until a track is in free reach.
-    fn along_walls(&self, floor: &Region, track: &[Point], s: f64) -> Option<Vec<Point>> {
+    fn along_walls(&self, floor: &Region, tracks: &[Vec<Point>], s: f64) -> Option<Vec<Point>> {
         let mut best: Option<(f64, Vec<Point>)> = None;
         for piece in clip::erode(std::slice::from_ref(floor), 0.98 * self.gap) {
             for ring in piece.rings() {
@@ -137,7 +149,7 @@ impl Stub {
                 let mut walk = chain::restarted(&closed, along);
                 for _ in 0..2 {
                     let bound = best.as_ref().map_or(0.7 * chain::length(&walk), |b| b.0 - 1e-6);
-                    if let Some((length, link)) = self.walked(floor, &walk, track, bound, s) {
+                    if let Some((length, link)) = self.walked(floor, &walk, tracks, bound, s) {
                         let mut line = vec![self.foot];
                         for p in chain::slice(&walk, 0.0, length).into_iter().chain([link]) {
                             chain::push_new(&mut line, p);
@@ -156,7 +168,7 @@ impl Stub {
         &self,
         floor: &Region,
         walk: &[Point],
-        track: &[Point],
+        tracks: &[Vec<Point>],
         bound: f64,
         s: f64,
     ) -> Option<(f64, Point)> {
@@ -164,7 +176,7 @@ impl Stub {
         let steps = (bound / step).floor() as usize;
         (0..=steps).map(|k| k as f64 * step).find_map(|length| {
             let here = chain::at(walk, length);
-            let (foot, distance, _) = chain::project(track, here);
+            let (foot, distance) = project(tracks, here);
             (distance <= 3.0 * s && self.is_clear(floor, here, foot)).then_some((length, foot))
         })
     }
@@ -174,4 +186,16 @@ impl Stub {
         let half = self.inward.left() * (-self.gap / 2.0);
         (self.foot + half, self.foot - half)
     }
+}
+
+/// The nearest place of several tracks and its distance.
+fn project(tracks: &[Vec<Point>], p: Point) -> (Point, f64) {
+    let mut best = (p, f64::INFINITY);
+    for track in tracks {
+        let (foot, distance, _) = chain::project(track, p);
+        if distance < best.1 - 1e-9 {
+            best = (foot, distance);
+        }
+    }
+    best
 }

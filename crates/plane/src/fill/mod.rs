@@ -12,11 +12,15 @@
 //! with the fewest tight bends is kept.
 
 mod body;
+mod comb;
 mod cover;
 mod entry;
+mod guide;
 mod judge;
 mod pinched;
 mod rings;
+mod rowed;
+mod rows;
 mod scan;
 mod search;
 mod tree;

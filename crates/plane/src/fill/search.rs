@@ -1,9 +1,9 @@
 //! Trying the ways to lay a zone and keeping a short list.
 
 use super::entry::Stub;
-use super::wind;
 use super::zone::{Effort, Outline, Zone};
 use super::{NoFill, body, judge, rings};
+use super::{rowed, wind};
 use crate::point::Point;
 use crate::storey::Pattern;
 
@@ -34,13 +34,21 @@ pub(super) fn outlines(zone: &Zone<'_>, effort: Effort) -> Result<Vec<Outline>, 
         if enough(&found, effort, scale) {
             break;
         }
-        let drafts = wind::drafts(zone, &stub, zone.spacing_m * scale);
+        let drafts = drafts(zone, &stub, zone.spacing_m * scale);
         found.extend(drafts.into_iter().filter_map(|draft| judge.judged(draft)));
     }
     if found.is_empty() {
         return Err(too_small(zone));
     }
     Ok(short_list(found, effort))
+}
+
+/// All ways at one spacing that the pattern allows.
+fn drafts(zone: &Zone<'_>, stub: &Stub, s: f64) -> Vec<Draft> {
+    match zone.pattern {
+        Pattern::Auto | Pattern::Counterflow => wind::drafts(zone, stub, s),
+        pattern => rowed::drafts(zone, stub, pattern, s),
+    }
 }
 
 /// Whether no later scale can give a better outline than the best so far.

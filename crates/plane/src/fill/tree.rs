@@ -11,6 +11,8 @@ pub(super) struct Tree {
     pub(super) tracks: Vec<Vec<Point>>,
     /// For each piece, the piece from whose end it continues.
     follows: Vec<Option<usize>>,
+    /// The beginning of the first piece, where it lies flush with the stub.
+    pub(super) flush: Option<[Point; 2]>,
 }
 
 /// Links longer than this many spacings are not tried.
@@ -30,7 +32,7 @@ impl Tree {
         floor: &Region,
         spacing: f64,
     ) -> Option<Tree> {
-        let tree = Tree { tracks: Vec::new(), follows: Vec::new() };
+        let tree = Tree { tracks: Vec::new(), follows: Vec::new(), flush: None };
         let todo = vec![true; rings.len()];
         let mut grower = Grower { rings, stub, gap, floor, spacing, tree, todo, tips: Vec::new() };
         grower.start(first)?;
@@ -89,7 +91,8 @@ impl Grower<'_> {
         let along = chain::project(&ring.closed, meets).2;
         let keep = 1.5 * self.spacing + self.gap / 2.0;
         let track = cut_open(&ring.closed, along, self.stub, keep, self.spacing)?;
-        let track = flush_with_stub(track, self.stub, self.gap, self.spacing);
+        let (track, flush) = flush_with_stub(track, self.stub, self.gap, self.spacing);
+        self.tree.flush = flush;
         self.add(track, None, first);
         Some(())
     }
@@ -227,20 +230,23 @@ fn cut_open(ring: &[Point], along: f64, guard: &[Point], keep: f64, s: f64) -> O
 
 /// A track moved at its start so that the strand behind its square end goes on in
 /// line with the stub's own strand.
-fn flush_with_stub(track: Vec<Point>, stub: &[Point], gap: f64, s: f64) -> Vec<Point> {
-    let [.., before, end] = *stub else { return track };
-    let [start, next, ..] = track[..] else { return track };
-    let ahead = (next - start).unit();
-    if (end - before).unit().dot(ahead).abs() > 0.5 {
-        return track;
-    }
-    let shift = (end - start).dot(ahead) + (s - gap) / 2.0;
-    if shift > 0.9 * start.distance(next) || shift < -1.5 * s {
-        return track;
+fn flush_with_stub(
+    track: Vec<Point>,
+    stub: &[Point],
+    gap: f64,
+    s: f64,
+) -> (Vec<Point>, Option<[Point; 2]>) {
+    let ([.., before, end], [start, next, ..]) = (stub, &track[..]) else { return (track, None) };
+    let ahead = (*next - *start).unit();
+    let shift = (*end - *start).dot(ahead) + (s - gap) / 2.0;
+    let is_square = (*end - *before).unit().dot(ahead).abs() <= 0.5;
+    if !is_square || shift > 0.9 * start.distance(*next) || shift < -1.5 * s {
+        return (track, None);
     }
     let mut moved = track;
-    moved[0] = start + ahead * shift;
-    moved
+    moved[0] = moved[0] + ahead * shift;
+    let flush = [moved[0] - ahead * (s / 2.0), moved[0] + ahead * (0.1 * s)];
+    (moved, Some(flush))
 }
 
 /// A piece shortened at its end so that the link to the next ring is short and

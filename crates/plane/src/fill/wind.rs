@@ -51,9 +51,10 @@ fn single_turn(floor: &Region, stub: &Stub, s: f64) -> Option<(Vec<Point>, f64)>
     let target = band.iter().min_by(|a, b| {
         a.boundary_distance_m(stub.foot).total_cmp(&b.boundary_distance_m(stub.foot))
     })?;
-    let line = stub.centreline(floor, &chain::opened(target.outer()), s)?;
-    let way = chain::length(&line);
-    body::outline(&band, floor, stub, &line, s).map(|c| (chain::thinned(&c, 0.003), way))
+    let way = stub.way(floor, &[chain::opened(target.outer())], s)?;
+    let length = chain::length(&way.line);
+    let corners = body::outline(&band, floor, stub, &way, None, s)?;
+    Some((chain::thinned(&corners, 0.003), length))
 }
 
 /// Loops along the rings, wound one way round.
@@ -79,16 +80,16 @@ fn wound(
         turned[i].level.cmp(&turned[j].level).then(key(i).total_cmp(&key(j)))
     });
     let Some(first) = first else { return Vec::new() };
-    let Some(line) = stub.centreline(floor, &turned[first].closed, s) else { return Vec::new() };
-    let Some(tree) = Tree::grown(&turned, first, &line, stub.gap, floor, s) else {
-        return Vec::new();
-    };
+    let target = std::slice::from_ref(&turned[first].closed);
+    let Some(way) = stub.way(floor, target, s) else { return Vec::new() };
+    let grown = Tree::grown(&turned, first, &way.line, stub.gap, floor, s);
+    let Some(tree) = grown else { return Vec::new() };
     let chains = tree.chains();
-    let way = chain::length(&line);
+    let length = chain::length(&way.line);
     let mut outlines: Vec<(Vec<Point>, f64)> = Vec::new();
-    for whole in body::with_lobes(&chains, floor, s, &LOBE_LEAST) {
-        let outline = body::outline(&whole, floor, stub, &line, s);
-        outlines.extend(outline.map(|c| (chain::thinned(&c, 0.003), way)));
+    for whole in body::with_lobes(&[(s, chains)], floor, s, &LOBE_LEAST) {
+        let outline = body::outline(&whole, floor, stub, &way, tree.flush, s);
+        outlines.extend(outline.map(|c| (chain::thinned(&c, 0.003), length)));
     }
     outlines.dedup();
     outlines

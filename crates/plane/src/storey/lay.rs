@@ -5,7 +5,6 @@ use super::frame::Frame;
 use super::free::Free;
 use super::kept::Kept;
 use super::layout::{Layout, Loop, Reason, Refusal};
-use super::leaders;
 use super::own::{Laid, Order};
 use super::plan::Plan;
 use super::search::Search;
@@ -109,9 +108,12 @@ impl Ground<'_> {
     fn order(&self, draft: &Draft, zone: usize) -> Option<Order> {
         let given = &self.plan.rooms[draft.net.zones[zone].room];
         let leader = draft.leaders[zone].clone();
+        let (rooms, _) = self.chain(draft.net.zones[zone].room);
+        let rooms = rooms.iter().filter_map(|r| Some(self.free[*r].as_ref()?.bare.clone())).collect();
         Some(Order {
             floor: draft.floors[zone].clone()?,
-            strip: leaders::strip(&leader, draft.gauge.half_m),
+            rooms,
+            wall_clearance_m: given.wall_clearance_m,
             leader,
             gap_m: draft.gauge.half_m,
             spacing_m: given.spacing_m,

@@ -96,3 +96,8 @@ fn depth(corners: &mut [Corner], i: usize, half_m: f64, level: usize) -> f64 {
 pub(super) fn strip(centreline: &Path, half_m: f64) -> Vec<Region> {
     clip::thick(&[centreline.chords(STRIP_SAGITTA_M)], half_m, Cap::Flat)
 }
+
+/// The same, reaching a little beyond both ends.
+pub(super) fn overlapping_strip(centreline: &Path, half_m: f64) -> Vec<Region> {
+    clip::thick(&[centreline.chords(STRIP_SAGITTA_M)], half_m, Cap::Square)
+}

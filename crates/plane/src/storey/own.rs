@@ -1,19 +1,33 @@
 //! The loop of one zone: its leader, its field, and the leader back.
 
 use super::curve;
+use super::leaders;
 use super::plan::Pattern;
+use crate::clip;
 use crate::fill::{self, Effort, NoFill, Outline, Port};
 use crate::path::{Path, Segment};
 use crate::point::Point;
 use crate::region::Region;
+use crate::relax::{self, Fence, Strand, Wishes};
+
+/// Least distance between strands beside bends, centre to centre, metres.
+const LEAST_GAP_M: f64 = 0.05;
+
+/// Share of the spacing kept between strands where no bend needs the room.
+const FIELD_GAP: f64 = 0.67;
+
+/// Share of the spacing, or of the wall clearance, kept to the edge where no bend needs it.
+const OWN_EDGE: f64 = 0.45;
 
 /// What the loop of one zone depends on, and nothing else.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Order {
     /// The floor of its field.
     pub(super) floor: Region,
-    /// The strip of its leader.
-    pub(super) strip: Vec<Region>,
+    /// Floors of the rooms that it passes and of its own, without keep-outs.
+    pub(super) rooms: Vec<Region>,
+    /// Distance from walls that was asked for, metres.
+    pub(super) wall_clearance_m: f64,
     /// Centreline of its leader, from the manifold to the edge of its floor.
     pub(super) leader: Path,
     /// Distance between the two tubes of the leader, metres.
@@ -52,8 +66,10 @@ impl Order {
             outside_walls: &self.outside_walls,
         };
         let mut best: Option<Laid> = None;
+        let ground = self.ground();
         for outline in fill::outlines(&zone, effort)? {
             let laid = self.tube(&outline);
+            let laid = if effort == Effort::Full { self.bent(laid, &ground) } else { laid };
             let good = laid.tight == 0;
             if best.as_ref().is_none_or(|b| laid.tight < b.tight) {
                 best = Some(laid);
@@ -63,6 +79,35 @@ impl Order {
             }
         }
         best.ok_or(NoFill::NoLayout)
+    }
+
+    /// The floor of this loop alone: its field and the strip of its leader.
+    fn ground(&self) -> Vec<Region> {
+        let strip = leaders::overlapping_strip(&self.leader, self.gap_m);
+        clip::union(std::slice::from_ref(&self.floor), &strip)
+    }
+
+    /// The loop with its tight bends laid anew within its own floor.
+    fn bent(&self, laid: Laid, ground: &[Region]) -> Laid {
+        let strand = Strand { path: laid.path, spacing_m: laid.spacing_m };
+        let own = Fence {
+            ground,
+            clearance_m: LEAST_GAP_M / 2.0,
+            wanted_m: OWN_EDGE * laid.spacing_m,
+        };
+        let walls = Fence {
+            ground: &self.rooms,
+            clearance_m: self.wall_clearance_m / 2.0,
+            wanted_m: OWN_EDGE * self.wall_clearance_m,
+        };
+        let wishes = Wishes {
+            radius_m: self.bend_radius_m,
+            least_gap_m: LEAST_GAP_M,
+            field_gap: FIELD_GAP,
+        };
+        let mut relaxed = relax::relaxed(std::slice::from_ref(&strand), &[own, walls], &wishes);
+        let path = relaxed.paths.pop().unwrap_or(strand.path);
+        Laid { path, tight: relaxed.tight, ..laid }
     }
 
     /// Where the leader comes onto the floor, and in which direction.

@@ -7,6 +7,7 @@ mod measured;
 mod paths;
 mod plans;
 mod random;
+mod relax;
 mod rooms;
 mod shares;
 mod spoiled;

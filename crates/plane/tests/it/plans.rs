@@ -218,5 +218,36 @@ pub(crate) fn floors() -> Vec<Floor> {
         wide.bend_radius_m = 0.127;
         floors.push(wide);
     }
+    floors.extend(patterned());
+    floors
+}
+
+/// Zones with a pattern held and outside walls known.
+fn patterned() -> Vec<Floor> {
+    let mut floors = Vec::new();
+    let rows = [Pattern::Serpentine, Pattern::DoubledSerpentine];
+    let band = Pattern::Band { spacing_m: 0.1, depth_m: 0.6 };
+    let l_room = [(0.0, 0.0), (6.0, 0.0), (6.0, 3.0), (3.2, 3.0), (3.2, 5.5), (0.0, 5.5)];
+    for (sides, pattern) in [(1, rows[0]), (2, rows[0]), (3, rows[0]), (2, band), (1, rows[1])] {
+        let mut floor = Floor::of(&rectangle(), 0.06);
+        floor.name = format!("{sides} outside");
+        floor.pattern = pattern;
+        let corners = points(&[(4.0, 0.0), (4.0, 5.0), (0.0, 5.0), (0.0, 0.0)]);
+        let walls: Vec<[Point; 2]> = corners.windows(2).map(|w| [w[0], w[1]]).collect();
+        floor.outside_walls =
+            if sides == 1 { vec![walls[1]] } else { walls.into_iter().take(sides).collect() };
+        floors.push(floor);
+    }
+    for pattern in rows {
+        let mut floor = Floor::of(&plan("l rows", &l_room, (0.7, 0.0), 0.2), 0.06);
+        floor.pattern = pattern;
+        floors.push(floor);
+    }
+    for mut floor in all().iter().map(|p| Floor::of(p, 0.06)).filter(|f| {
+        ["island", "skew", "bay", "triangle", "column", "fitted bath"].contains(&f.name.as_str())
+    }) {
+        floor.pattern = Pattern::Serpentine;
+        floors.push(floor);
+    }
     floors
 }
