@@ -26,6 +26,9 @@ fn main() {
     tally.print();
 }
 
+/// A way to take a storey to another place.
+type Move = fn(Point) -> Point;
+
 /// What was found so far.
 #[derive(Default)]
 struct Tally {
@@ -93,7 +96,7 @@ impl Tally {
         tell(!report.crossings.is_empty(), format!("{} crossings", report.crossings.len()));
         tell(!report.tight_bends.is_empty(), format!("{} tight bends", report.tight_bends.len()));
         tell(report.over_limit() > 0, format!("{} loops over the limit", report.over_limit()));
-        tell(trespass, format!("{outside_m:.3} m outside"));
+        tell(trespass, format!("{:.3} mm outside", outside_m * 1e3));
         let covered = report.covered_fraction();
         tell(covered < 0.95, format!("{:.1} % covered", covered * 100.0));
         tell(!report.forgotten.is_empty(), format!("rooms {:?} forgotten", report.forgotten));
@@ -103,7 +106,7 @@ impl Tally {
     /// The same storey laid turned, mirrored and shifted.
     fn compared(&mut self, plan: &Plan, layout: &Layout) -> Vec<String> {
         // Turns and shifts that floating point does exactly on the micrometre grid.
-        let exact: [(&str, fn(Point) -> Point); 4] = [
+        let exact: [(&str, Move); 4] = [
             ("turned by a quarter", Point::left),
             ("turned by half", |p| -p),
             ("mirrored", |p| Point::new(-p.x, p.y)),
@@ -147,16 +150,24 @@ impl Tally {
     }
 }
 
+/// Each reason once, with the rooms that it concerns.
 fn refusals(plan: &Plan, layout: &Layout) -> Vec<String> {
-    let key = |room: usize| plan.rooms.get(room).map_or("?", |r| r.key.as_str());
-    let refused = layout.refusals.iter().filter(|r| r.reason != Reason::HeatedByLeaders);
-    refused.map(|r| format!("{}: {:?}", key(r.room), r.reason)).collect()
+    let mut told: Vec<(String, usize)> = Vec::new();
+    for refusal in layout.refusals.iter().filter(|r| r.reason != Reason::HeatedByLeaders) {
+        let reason = format!("{:?}", refusal.reason);
+        match told.iter_mut().find(|(known, _)| *known == reason) {
+            Some((_, rooms)) => *rooms += 1,
+            None => told.push((reason, 1)),
+        }
+    }
+    let all = plan.rooms.len();
+    told.iter().map(|(reason, rooms)| format!("{rooms} of {all} rooms: {reason}")).collect()
 }
 
 /// Farthest that a place of one layout, taken along, is from the same place of the other, metres.
 ///
 /// Loops of a mirrored storey may run the other way.
-fn farthest_m(one: &Layout, other: &Layout, to: fn(Point) -> Point) -> f64 {
+fn farthest_m(one: &Layout, other: &Layout, to: Move) -> f64 {
     if one.loops.len() != other.loops.len() {
         return f64::INFINITY;
     }
