@@ -8,6 +8,7 @@ use std::hint::black_box;
 use std::time::Instant;
 
 use geo::{Buffer, Coord, LineString, Polygon};
+use plane::fill::Effort;
 use plane::{fill, verify};
 
 #[path = "../tests/it/plans.rs"]
@@ -45,7 +46,34 @@ fn main() {
     let all = || -> Vec<_> {
         cabin.iter().map(|p| fill::counterflow(&p.region, p.entry, &p.spec())).collect()
     };
+    zones();
     println!("five-room cabin {:.1} ms", 1e3 * least(15, all));
+}
+
+/// Quick and full search of all zones.
+fn zones() {
+    println!(
+        "{:<24} {:>8} {:>8} {:>5} {:>8} {:>7} {:>6} {:>8}",
+        "zone", "quick ms", "full ms", "ways", "m", "cold %", "tight", "cost"
+    );
+    for floor in plans::floors() {
+        let zone = floor.zone();
+        let quick = 1e3 * least(9, || fill::outlines(&zone, Effort::Quick));
+        let full = 1e3 * least(5, || fill::outlines(&zone, Effort::Full));
+        match fill::outlines(&zone, Effort::Full).as_deref() {
+            Ok(list @ [best, ..]) => println!(
+                "{:<24} {quick:>8.2} {full:>8.2} {:>5} {:>8.1} {:>7.2} {:>6} {:>8.4}",
+                floor.name,
+                list.len(),
+                best.length_m,
+                100.0 * best.uncovered,
+                best.tight,
+                best.cost
+            ),
+            Ok(_) => println!("{:<24} no outline", floor.name),
+            Err(reason) => println!("{:<24} {quick:>8.2} {full:>8.2} {reason}", floor.name),
+        }
+    }
 }
 
 /// Least time of a call in seconds.

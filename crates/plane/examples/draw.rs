@@ -3,6 +3,7 @@
 use std::fmt::Write;
 
 use plane::fill::{self, Effort, NoFill, Outline};
+use plane::storey::Pattern;
 use plane::{Path, Point, Region, Segment};
 
 #[path = "../tests/it/plans.rs"]
@@ -61,8 +62,11 @@ fn zones(only: Option<String>) {
 
 fn caption(name: &str, o: &Outline) -> String {
     format!(
-        "{name}: {:?} {:.1} m at {:.0}, cold {:.1} %, {} tight, cost {:.4}",
-        o.pattern,
+        "{name}: {} {:.1} m at {:.0}, cold {:.1} %, {} tight, cost {:.4}",
+        match o.pattern {
+            Pattern::Band { .. } => "band".to_string(),
+            pattern => format!("{pattern:?}").to_lowercase(),
+        },
         o.length_m,
         o.spacing_m * 1000.0,
         o.uncovered * 100.0,

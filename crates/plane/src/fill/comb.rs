@@ -1,6 +1,6 @@
 //! Rows joined into a tree: a comb for serpentines, a winding for doubled ones.
 
-use super::rows::Row;
+use super::rows::{Pitch, Row};
 use crate::chain;
 use crate::point::{Point, segments_distance};
 use crate::region::Region;
@@ -33,8 +33,14 @@ struct Link {
 /// The rows that hang together, and the links between them, as chains.
 ///
 /// Those that hang together with the row nearest to `port` are taken.
-pub(super) fn tree(rows: &[Row], floor: &Region, port: Point, spine: Spine, s: f64) -> Vec<Track> {
-    let mut links = links(rows, floor, spine, s);
+pub(super) fn tree(
+    rows: &[Row],
+    floor: &Region,
+    port: Point,
+    spine: Spine,
+    pitch: &Pitch,
+) -> Vec<Track> {
+    let mut links = links(rows, floor, spine, pitch);
     links.sort_by(|a, b| a.cost.total_cmp(&b.cost).then(a.rows.cmp(&b.rows)));
     let mut group: Vec<usize> = (0..rows.len()).collect();
     let mut taken: Vec<Link> = Vec::new();
@@ -52,7 +58,11 @@ pub(super) fn tree(rows: &[Row], floor: &Region, port: Point, spine: Spine, s: f
     let here = |row: usize| group[row] == group[root];
     let kept: Vec<&Link> = taken.iter().filter(|l| here(l.rows[0])).collect();
     let level = |i: usize| rows[i].level;
-    let free = |i: usize| drawn_out(&rows[i].line, &kept, s);
+    // Beside dense rows the floor is cut closer to the walls, which would not stop them.
+    let free = |i: usize| match pitch.dense {
+        0 => drawn_out(&rows[i].line, &kept, pitch.s),
+        _ => rows[i].line.clone(),
+    };
     let own =
         (0..rows.len()).filter(|i| here(*i)).map(|i| Track { level: level(i), line: free(i) });
     let joins = kept.iter().map(|link| Track {
@@ -81,13 +91,16 @@ fn drawn_out(line: &[Point], links: &[&Link], s: f64) -> Vec<Point> {
     long
 }
 
-fn links(rows: &[Row], floor: &Region, spine: Spine, s: f64) -> Vec<Link> {
+fn links(rows: &[Row], floor: &Region, spine: Spine, pitch: &Pitch) -> Vec<Link> {
     let mut links = Vec::new();
     for (i, one) in rows.iter().enumerate() {
         for (j, other) in rows.iter().enumerate().skip(i + 1) {
             if one.level.abs_diff(other.level) > 1 {
                 continue;
             }
+            // A link is as wide as the lower of its rows and reaches half of each.
+            let s = pitch.spacing(one.level.min(other.level));
+            let longest = 1.6 * (pitch.spacing(one.level) + pitch.spacing(other.level));
             for at_start in [true, false] {
                 let wanted = match spine {
                     Spine::Start => at_start,
@@ -101,7 +114,7 @@ fn links(rows: &[Row], floor: &Region, spine: Spine, s: f64) -> Vec<Link> {
                     let length = ends[0].distance(ends[1]);
                     let aside = ends[1].distance(a).min(ends[1].distance(b));
                     let cost = if wanted { 0.0 } else { 100.0 } + (length + aside) / s;
-                    if (1e-6..=3.2 * s).contains(&length) && is_clear(rows, floor, ends, [i, j], s)
+                    if (1e-6..=longest).contains(&length) && is_clear(rows, floor, ends, [i, j], s)
                     {
                         links.push(Link { cost, rows: [i, j], ends });
                     }

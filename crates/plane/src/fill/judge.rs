@@ -8,6 +8,7 @@ use super::search::Draft;
 use super::zone::{Outline, Zone};
 use crate::chain;
 use crate::path::{Bend, Path};
+use crate::storey::Pattern;
 
 /// Cost of a change of spacing by its own size.
 ///
@@ -41,12 +42,16 @@ impl<'a> Judge<'a> {
     }
 
     /// The draft with its figures, or nothing if it meets itself.
-    pub(super) fn judged(&self, draft: Draft) -> Option<Outline> {
+    pub(super) fn judged(&self, draft: Draft, why: &'static str) -> Option<Outline> {
         let s = self.zone.spacing_m;
         let radius = self.zone.bend_radius_m;
         let length_m = chain::length(&draft.corners);
         let field = chain::slice(&draft.corners, draft.way, length_m - draft.way);
-        let gap = pinched::least_gap(&field, APART * s, 1.5 * s);
+        let closest = match draft.pattern {
+            Pattern::Band { spacing_m, .. } => spacing_m.min(s),
+            _ => s,
+        };
+        let gap = pinched::least_gap(&field, APART * closest, 1.5 * s);
         if gap <= 0.0 || !pinched::is_simple(&draft.corners) {
             return None;
         }
@@ -61,12 +66,12 @@ impl<'a> Judge<'a> {
             + 0.5 * (uncovered - 0.003).max(0.0)
             + CHANGE_COST * (draft.spacing / s - 1.0).abs()
             + (effort + REVERSAL_M2 * reversals) / self.area
-            + 2.0 * (APART - gap / s).max(0.0);
+            + 2.0 * (APART - gap / closest).max(0.0);
         Some(Outline {
             corners: draft.corners,
             spacing_m: draft.spacing,
             pattern: draft.pattern,
-            why: draft.why,
+            why,
             cost,
             uncovered,
             length_m,

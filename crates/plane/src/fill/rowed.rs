@@ -3,8 +3,8 @@
 use super::body;
 use super::comb::{self, Spine, Track};
 use super::entry::Stub;
-use super::guide;
-use super::rows;
+use super::guide::Guides;
+use super::rows::{self, Pitch};
 use super::search::Draft;
 use super::zone::Zone;
 use crate::chain;
@@ -15,22 +15,20 @@ use crate::storey::Pattern;
 const LOBE_LEAST: [f64; 2] = [0.8, 1e9];
 
 /// Loops of rows at about one spacing.
-pub(super) fn drafts(zone: &Zone<'_>, stub: &Stub, pattern: Pattern, s: f64) -> Vec<Draft> {
-    let guides = guide::guides(zone);
-    let why = match (pattern, guides.known) {
-        (Pattern::DoubledSerpentine, _) => "rows of supply and return side by side",
-        (Pattern::Band { .. }, true) => "closer strands along the outside walls",
-        (Pattern::Band { .. }, false) => "closer strands along one wall; no outside wall is known",
-        (_, true) => "the warmest strands lie along the outside walls",
-        (_, false) => "row after row; no outside wall is known",
-    };
+pub(super) fn drafts(
+    zone: &Zone<'_>,
+    stub: &Stub,
+    guides: &Guides,
+    pattern: Pattern,
+    s: f64,
+) -> Vec<Draft> {
     let mut drafts = Vec::new();
     for line in &guides.lines {
-        let s = fitted(zone, line, s);
+        let spacing = fitted(zone, line, s);
         for spine in spines(pattern, guides.known) {
-            for (corners, way) in outlines(zone, stub, line, pattern, spine, s) {
-                drafts.push(Draft { corners, spacing: s, pattern, why, way });
-            }
+            let outlines = outlines(zone, stub, line, pattern, spine, spacing);
+            let draft = |(corners, way)| Draft { corners, spacing, pattern, way };
+            drafts.extend(outlines.into_iter().map(draft));
         }
     }
     drafts
@@ -68,8 +66,9 @@ fn outlines(
         }
         _ => (0, s),
     };
-    let rows = rows::rows(zone.floor, line, rows::depths(dense, dense_s, s), s.min(dense_s), s);
-    let tree = comb::tree(&rows, zone.floor, stub.foot, spine, s);
+    let pitch = Pitch { dense, dense_s, s };
+    let rows = rows::rows(zone.floor, line, &pitch);
+    let tree = comb::tree(&rows, zone.floor, stub.foot, spine, &pitch);
     let (close, normal): (Vec<_>, Vec<_>) = tree.into_iter().partition(|track| track.level < dense);
     let lines = |tracks: Vec<Track>| tracks.into_iter().map(|t| t.line).collect::<Vec<_>>();
     let tracks = [(dense_s, lines(close)), (s, lines(normal))];

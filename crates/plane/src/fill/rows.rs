@@ -13,39 +13,47 @@ pub(super) struct Row {
     pub(super) line: Vec<Point>,
 }
 
-/// Depths of the rows from their guide, in their order, metres.
-///
-/// `dense` rows at the first spacing, then rows at the second.
-pub(super) fn depths(dense: usize, dense_s: f64, s: f64) -> impl Fn(usize) -> f64 {
-    move |level| {
-        if level < dense {
-            dense_s * (2 * level + 1) as f64
-        } else {
-            2.0 * dense as f64 * dense_s + s * (2 * (level - dense) + 1) as f64
-        }
+/// How far rows lie from their guide: dense ones first, then normal ones.
+pub(super) struct Pitch {
+    /// Number of dense rows.
+    pub(super) dense: usize,
+    /// Distance between the strands of dense rows.
+    pub(super) dense_s: f64,
+    /// Distance between the strands of the others.
+    pub(super) s: f64,
+}
+
+impl Pitch {
+    /// Distance between the strands of a row.
+    pub(super) fn spacing(&self, level: usize) -> f64 {
+        if level < self.dense { self.dense_s } else { self.s }
+    }
+
+    /// Distance of a row from the guide.
+    fn depth(&self, level: usize) -> f64 {
+        let before = level.min(self.dense);
+        2.0 * (before as f64 * self.dense_s + (level - before) as f64 * self.s)
+            + self.spacing(level)
     }
 }
 
-/// All rows of a floor at the given depths from a guide, one spacing off its walls.
-pub(super) fn rows(
-    floor: &Region,
-    guide: &[Point],
-    depth: impl Fn(usize) -> f64,
-    margin: f64,
-    s: f64,
-) -> Vec<Row> {
-    let inside = clip::erode(std::slice::from_ref(floor), 0.9999 * margin);
+/// All rows of a floor along a guide, one spacing off its walls.
+pub(super) fn rows(floor: &Region, guide: &[Point], pitch: &Pitch) -> Vec<Row> {
     let (low, high) = floor.bounds();
     let guide = prolonged(guide, low.distance(high));
+    let eroded = |s: f64| clip::erode(std::slice::from_ref(floor), 0.9999 * s);
+    let close = if pitch.dense > 0 { eroded(pitch.dense_s) } else { Vec::new() };
+    let normal = eroded(pitch.s);
     let mut rows = Vec::new();
     for level in 0.. {
+        let inside = if level < pitch.dense { &close } else { &normal };
         // A hair less, so that a row that fits exactly is there.
-        let depth = 0.9998 * depth(level);
+        let depth = 0.9998 * pitch.depth(level);
         let band = clip::thick(std::slice::from_ref(&guide), depth, Cap::Flat);
-        let left = clip::difference(&inside, &band);
+        let left = clip::difference(inside, &band);
         for ring in left.iter().flat_map(|r| r.rings()) {
             for line in runs_at(ring, &guide, depth) {
-                if chain::length(&line) > 0.5 * s {
+                if chain::length(&line) > 0.5 * pitch.spacing(level) {
                     rows.push(Row { level, line: directed(line, &guide) });
                 }
             }

@@ -1,6 +1,7 @@
 //! Trying the ways to lay a zone and keeping a short list.
 
 use super::entry::Stub;
+use super::guide::{self, Guides};
 use super::zone::{Effort, Outline, Zone};
 use super::{NoFill, body, judge, rings};
 use super::{rowed, wind};
@@ -21,45 +22,142 @@ pub(super) struct Draft {
     pub(super) corners: Vec<Point>,
     pub(super) spacing: f64,
     pub(super) pattern: Pattern,
-    pub(super) why: &'static str,
     /// Length of the double strand from the port to the field.
     pub(super) way: f64,
 }
 
+/// A pattern with the reason for it.
+#[derive(Clone, Copy)]
+struct Choice {
+    pattern: Pattern,
+    why: &'static str,
+}
+
+/// Share of cold floor above which other patterns are tried as well.
+const POORLY_COVERED: f64 = 0.012;
+
 pub(super) fn outlines(zone: &Zone<'_>, effort: Effort) -> Result<Vec<Outline>, NoFill> {
-    let judge = judge::Judge::of(zone);
-    let stub = Stub { foot: zone.port.at, inward: zone.port.inward, gap: zone.port.gap_m };
-    let mut found: Vec<Outline> = Vec::new();
-    for scale in SCALES {
-        if enough(&found, effort, scale) {
+    let guides = guide::guides(zone);
+    let search = Search { zone, effort, guides, judge: judge::Judge::of(zone), stub: stub(zone) };
+    let mut found = Vec::new();
+    for choice in search.choices() {
+        let laid = search.of_pattern(choice);
+        found.extend(laid);
+        // The first choice stands unless it leaves floor cold.
+        if found.iter().any(|o: &Outline| o.uncovered < POORLY_COVERED) {
             break;
         }
-        let drafts = drafts(zone, &stub, zone.spacing_m * scale);
-        found.extend(drafts.into_iter().filter_map(|draft| judge.judged(draft)));
+        let held = zone.pattern != Pattern::Auto;
+        if (held || effort == Effort::Quick) && !found.is_empty() {
+            break;
+        }
     }
     if found.is_empty() {
-        return Err(too_small(zone));
+        found.extend(search.single_turn());
     }
-    Ok(short_list(found, effort))
+    if found.is_empty() { Err(too_small(zone)) } else { Ok(short_list(found, effort)) }
 }
 
-/// All ways at one spacing that the pattern allows.
-fn drafts(zone: &Zone<'_>, stub: &Stub, s: f64) -> Vec<Draft> {
-    match zone.pattern {
-        Pattern::Auto | Pattern::Counterflow => wind::drafts(zone, stub, s),
-        pattern => rowed::drafts(zone, stub, pattern, s),
+fn stub(zone: &Zone<'_>) -> Stub {
+    Stub { foot: zone.port.at, inward: zone.port.inward, gap: zone.port.gap_m }
+}
+
+/// What stays the same for all ways to lay a zone.
+struct Search<'a> {
+    zone: &'a Zone<'a>,
+    effort: Effort,
+    guides: Guides,
+    judge: judge::Judge<'a>,
+    stub: Stub,
+}
+
+impl Search<'_> {
+    /// The patterns to try, the best first; those after the first as a way out.
+    fn choices(&self) -> Vec<Choice> {
+        let counterflow = Choice { pattern: Pattern::Counterflow, why: self.why_counterflow() };
+        let serpentine = Choice {
+            pattern: Pattern::Serpentine,
+            why: if self.guides.known {
+                "the warmest strands lie along the outside walls"
+            } else {
+                "row after row; no outside wall is known"
+            },
+        };
+        let doubled = Choice {
+            pattern: Pattern::DoubledSerpentine,
+            why: "rows of supply and return side by side",
+        };
+        match self.zone.pattern {
+            Pattern::Auto if self.rows_first() => vec![serpentine, counterflow, doubled],
+            Pattern::Auto | Pattern::Counterflow => vec![counterflow, serpentine, doubled],
+            Pattern::Serpentine => vec![serpentine, counterflow],
+            Pattern::DoubledSerpentine => vec![doubled, serpentine, counterflow],
+            band @ Pattern::Band { .. } => {
+                let why = if self.guides.known {
+                    "closer strands along the outside walls"
+                } else {
+                    "closer strands along the longest wall; no outside wall is known"
+                };
+                vec![Choice { pattern: band, why }, serpentine, counterflow]
+            }
+        }
+    }
+
+    /// Rows suit a floor with one to three outside walls if every turn has its radius
+    /// without a bulb.
+    fn rows_first(&self) -> bool {
+        self.guides.known && self.zone.spacing_m >= 2.0 * self.zone.bend_radius_m
+    }
+
+    fn why_counterflow(&self) -> &'static str {
+        if self.zone.spacing_m < 2.0 * self.zone.bend_radius_m {
+            "few turns, as the bends are wider than the spacing"
+        } else {
+            "supply and return side by side warm the floor evenly"
+        }
+    }
+
+    /// Outlines of one pattern, at one spacing after the other until good.
+    fn of_pattern(&self, choice: Choice) -> Vec<Outline> {
+        let mut found: Vec<Outline> = Vec::new();
+        for scale in SCALES {
+            if enough(&found, self.effort, scale) {
+                break;
+            }
+            let s = self.zone.spacing_m * scale;
+            let drafts = match choice.pattern {
+                Pattern::Auto | Pattern::Counterflow => wind::drafts(self.zone, &self.stub, s),
+                pattern => rowed::drafts(self.zone, &self.stub, &self.guides, pattern, s),
+            };
+            found.extend(drafts.into_iter().filter_map(|d| self.judge.judged(d, choice.why)));
+        }
+        found
+    }
+
+    /// A single turn along the walls, where nothing else fits.
+    fn single_turn(&self) -> Vec<Outline> {
+        let why = "a single turn along the walls, as no more fits";
+        SCALES
+            .into_iter()
+            .filter_map(|scale| {
+                wind::lone_draft(self.zone, &self.stub, self.zone.spacing_m * scale)
+            })
+            .filter_map(|draft| self.judge.judged(draft, why))
+            .collect()
     }
 }
 
-/// Whether no later scale can give a better outline than the best so far.
+/// Cost below which an outline is worth relaxing without looking further.
+const SETTLED: f64 = 0.012;
+
+/// Whether enough is found, so that a further change of spacing is not worth it.
 ///
-/// Scales come in the order of their change, so once an outline costs less than
-/// the next change alone, no later one can be better.
+/// Scales come in the order of their change, which itself costs.
 fn enough(found: &[Outline], effort: Effort, scale: f64) -> bool {
-    let least = judge::CHANGE_COST * (scale - 1.0).abs();
-    let wanted = if effort == Effort::Quick { 1 } else { 2 };
-    let good = found.iter().filter(|o| o.cost <= least + 1e-12).count();
-    good >= wanted || (effort == Effort::Quick && found.iter().any(|o| o.uncovered < 0.02))
+    let most = SETTLED + judge::CHANGE_COST * (scale - 1.0).abs();
+    let wanted = if effort == Effort::Quick { 1 } else { 3 };
+    found.iter().filter(|o| o.cost <= most).count() >= wanted
+        || (effort == Effort::Quick && found.iter().any(|o| o.uncovered < 0.02))
 }
 
 /// The cheapest, at most two of one spacing and pattern.

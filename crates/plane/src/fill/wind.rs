@@ -18,14 +18,16 @@ const LOBE_LEAST: [f64; 2] = [0.8, 3.0];
 pub(super) fn drafts(zone: &Zone<'_>, stub: &Stub, s: f64) -> Vec<Draft> {
     let rings = rings::rings(zone.floor, s);
     let outlines = outlines(zone.floor, &rings, stub, s);
-    let draft = |(corners, way)| Draft {
-        corners,
-        spacing: s,
-        pattern: Pattern::Counterflow,
-        why: "supply and return side by side warm the floor evenly",
-        way,
-    };
-    outlines.into_iter().map(draft).collect()
+    outlines.into_iter().map(|outline| draft(outline, s)).collect()
+}
+
+/// A single turn along the walls of a zone.
+pub(super) fn lone_draft(zone: &Zone<'_>, stub: &Stub, s: f64) -> Option<Draft> {
+    single_turn(zone.floor, stub, s).map(|outline| draft(outline, s))
+}
+
+fn draft((corners, way): (Vec<Point>, f64), spacing: f64) -> Draft {
+    Draft { corners, spacing, pattern: Pattern::Counterflow, way }
 }
 
 /// All loops that start at one place of the wall, each with the length of its way in.

@@ -3,6 +3,7 @@
 mod figures;
 mod laid;
 mod measured;
+mod fills;
 mod paths;
 mod plans;
 mod random;
