@@ -1,9 +1,9 @@
 //! Tests of the whole crate through its public face.
 
 mod figures;
+mod fills;
 mod laid;
 mod measured;
-mod fills;
 mod paths;
 mod plans;
 mod random;
