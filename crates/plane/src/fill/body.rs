@@ -15,6 +15,9 @@ struct Gap {
     width: f64,
 }
 
+/// Least area of a gap that is worth a lobe, in square spacings.
+const LEAST_GAP: f64 = 4.0;
+
 /// The band when no ring fits: a single turn along the walls.
 pub(super) fn single_turn(floor: &Region, spacing: f64) -> Vec<Region> {
     let reached = clip::erode(std::slice::from_ref(floor), 0.4999 * spacing);
@@ -136,10 +139,10 @@ fn gaps(tracks: &[(f64, Vec<Vec<Point>>)], floor: &Region, s: f64) -> Vec<Gap> {
     let near = widened(tracks, 0.9995);
     let mut rest = clip::difference(std::slice::from_ref(floor), &near);
     // Most of the rest are slivers along the seams.
-    rest.retain(|piece| piece.area_m2() >= 5.0 * s * s);
+    rest.retain(|piece| piece.area_m2() >= LEAST_GAP * s * s);
     let mut gaps = Vec::new();
     for region in clip::opening(&rest, 0.4 * s) {
-        if region.area_m2() < 5.0 * s * s {
+        if region.area_m2() < LEAST_GAP * s * s {
             continue;
         }
         // Hair-thin edges along curves make offsets slow and change nothing.

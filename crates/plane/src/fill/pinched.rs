@@ -30,17 +30,24 @@ pub(super) fn least_gap(chain: &[Point], reach: f64, same_strand: f64) -> f64 {
     least
 }
 
-/// Whether an open chain never meets itself.
+/// Corners of a chain that turn by more than an angle in radians.
+pub(super) fn sharp_corners(chain: &[Point], angle: f64) -> usize {
+    let turn = |w: &[Point]| (w[1] - w[0]).angle_to(w[2] - w[1]).abs();
+    chain.windows(3).filter(|w| turn(w) > angle).count()
+}
+
+/// Whether an open chain never meets itself, nor folds back over an edge.
 pub(super) fn is_simple(chain: &[Point]) -> bool {
-    (1..chain.len()).all(|i| {
-        let (a, b) = (chain[i - 1], chain[i]);
-        (i + 2..chain.len()).all(|j| {
-            let (c, d) = (chain[j - 1], chain[j]);
-            let apart = c.x.max(d.x) < a.x.min(b.x)
-                || c.x.min(d.x) > a.x.max(b.x)
-                || c.y.max(d.y) < a.y.min(b.y)
-                || c.y.min(d.y) > a.y.max(b.y);
-            apart || segments_distance(a, b, c, d) > 0.0
+    sharp_corners(chain, 3.0) == 0
+        && (1..chain.len()).all(|i| {
+            let (a, b) = (chain[i - 1], chain[i]);
+            (i + 2..chain.len()).all(|j| {
+                let (c, d) = (chain[j - 1], chain[j]);
+                let apart = c.x.max(d.x) < a.x.min(b.x)
+                    || c.x.min(d.x) > a.x.max(b.x)
+                    || c.y.max(d.y) < a.y.min(b.y)
+                    || c.y.min(d.y) > a.y.max(b.y);
+                apart || segments_distance(a, b, c, d) > 0.0
+            })
         })
-    })
 }

@@ -36,7 +36,7 @@ pub(super) fn rings(floor: &Region, spacing: f64) -> Vec<Ring> {
                 continue;
             }
             for ring in piece.rings() {
-                let thin = chain::thinned_ring(ring, 0.002);
+                let thin = blunted(&chain::thinned_ring(ring, 0.002), spacing);
                 if thin.len() >= 3 {
                     rings.push(Ring { level, closed: chain::opened(&thin) });
                 }
@@ -45,6 +45,27 @@ pub(super) fn rings(floor: &Region, spacing: f64) -> Vec<Ring> {
         reached = next;
     }
     rings
+}
+
+/// Corners sharper than this are blunted: both strands would meet in them, radians.
+const SHARP_RAD: f64 = 0.75;
+
+/// A ring with its sharp corners cut off where its sides are 1.6 spacings apart.
+fn blunted(ring: &[Point], spacing: f64) -> Vec<Point> {
+    let n = ring.len();
+    let mut blunt = Vec::with_capacity(n);
+    for (i, &corner) in ring.iter().enumerate() {
+        let (back, ahead) = (ring[(i + n - 1) % n] - corner, ring[(i + 1) % n] - corner);
+        let angle = ahead.angle_to(back);
+        let leg = HALF_WAIST * spacing / (angle.abs() / 2.0).sin();
+        if angle.abs() < SHARP_RAD && leg < 0.45 * back.norm().min(ahead.norm()) {
+            blunt.push(corner + back.unit() * leg);
+            blunt.push(corner + ahead.unit() * leg);
+        } else {
+            blunt.push(corner);
+        }
+    }
+    blunt
 }
 
 /// The opening of the regions by `d`, cheaply if they have no narrow place.

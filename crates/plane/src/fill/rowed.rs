@@ -40,7 +40,7 @@ fn fitted(zone: &Zone<'_>, line: &[Point], s: f64) -> f64 {
     let along = (b - a).unit();
     let far = zone.floor.outer().iter().map(|p| along.cross(*p - a)).fold(0.0, f64::max);
     let fit = far / (2.0 * (far / (2.0 * s)).round().max(1.0));
-    if (fit / s - 1.0).abs() <= 0.09 { fit } else { s }
+    if (fit / zone.spacing_m - 1.0).abs() <= 0.09 { fit } else { s }
 }
 
 /// With the rows joined where the guide begins, supply comes to the guide first.
