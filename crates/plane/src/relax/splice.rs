@@ -11,8 +11,8 @@ use super::ways::{Pose, Way};
 use crate::path::Segment;
 use crate::point::Point;
 
-/// Steps between stations that a leg may span at most.
-const SPAN: usize = 16;
+/// Length of old tube that a leg may span at most, in radii.
+const LONGEST_LEG: f64 = 8.0;
 
 /// Times that the cheapest chain of legs is measured.
 const TRIES: usize = 100;
@@ -29,6 +29,16 @@ pub(super) enum Freedom {
     Along,
     /// Also beside it, and at an angle to it.
     Aside,
+}
+
+impl Freedom {
+    /// Distance between stations in radii.
+    fn step(self) -> f64 {
+        match self {
+            Freedom::Along => 0.5,
+            Freedom::Aside => 1.0,
+        }
+    }
 }
 
 /// A place that new tube may pass, told by the old tube.
@@ -172,7 +182,7 @@ impl<'a> Splice<'a> {
 
     /// Places where legs may begin and end, in order, evenly about the tight part.
     fn stations(&self) -> Vec<Station> {
-        let step = self.radius_m / if self.freedom == Freedom::Along { 2.0 } else { 1.0 };
+        let step = self.radius_m * self.freedom.step();
         let middle = (self.tight.from + self.tight.to) / 2.0;
         let back = ((middle - self.window.from) / step - 0.1).floor().clamp(0.0, 200.0) as i32;
         let ahead = ((self.window.to - middle) / step - 0.1).floor().clamp(0.0, 200.0) as i32;
@@ -203,7 +213,8 @@ impl<'a> Splice<'a> {
 
     /// All legs between stations with the least that they may cost.
     fn table(&self, stations: &[Station]) -> Table<Option<Way>> {
-        let span = if self.freedom == Freedom::Along { SPAN } else { 5 * SPAN / 2 };
+        let beside = if self.freedom == Freedom::Aside { 5.0 } else { 1.0 };
+        let span = (beside * LONGEST_LEG / self.freedom.step()) as usize;
         let mut table = Table::new(stations.len(), span);
         let poses: Vec<Pose> = stations.iter().map(|s| self.pose(*s)).collect();
         for (i, (from, p)) in stations.iter().zip(&poses).enumerate() {
