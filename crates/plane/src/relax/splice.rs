@@ -1,98 +1,141 @@
 //! One tight stretch laid anew.
 
-use std::cmp::Ordering;
+use std::f64::consts::PI;
 
-use super::near::{self, Chord, Near};
+use super::bench::Bench;
+use super::chords::{self, Chord};
+use super::near::Near;
 use super::table::{Leg, Table};
 use super::track::{Stretch, Track};
-use super::ways::{Pose, Way, each_way};
-use super::{Fence, Wishes};
+use super::ways::{Pose, Way};
 use crate::path::Segment;
-use crate::point::{Point, segment_distance};
+use crate::point::Point;
 
-/// Cost of turning by a radian; total turning tells wiggles from bends.
-const TURNING: f64 = 0.1;
+/// Length of old tube that a leg may span at most, in radii.
+const LONGEST_LEG: f64 = 8.0;
 
-/// Cost of one more piece.
-const PIECE: f64 = 0.02;
+/// Times that the cheapest chain of legs is measured.
+const TRIES: usize = 100;
 
-/// Cost of a gap that is wholly missing, over the length of a radius.
-const CROWDED: f64 = 6.0;
+/// Least distance of places of one strand that are compared, in half circles along it.
+///
+/// Any nearer along the tube they cannot touch, since no bend is tighter than allowed.
+const SAME_STRAND: f64 = 1.15;
 
-/// Stations that a leg may pass at most.
-const SPAN: usize = 16;
-
-/// Times that the cheapest chain is measured.
-const TRIES: usize = 150;
-
-/// A place of the old tube and the room around it.
-struct Mark {
-    at: Point,
-    gap_m: f64,
-    depths_m: Vec<f64>,
+/// Where new tube may pass between old and new.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Freedom {
+    /// Places of the old tube, in its direction.
+    Along,
+    /// Also beside it, and at an angle to it.
+    Aside,
 }
 
-/// A leg of the new tube: the old tube between two distances, or a way.
+impl Freedom {
+    /// Distance between stations in radii.
+    fn step(self) -> f64 {
+        match self {
+            Freedom::Along => 0.5,
+            Freedom::Aside => 1.0,
+        }
+    }
+}
+
+/// A place that new tube may pass, told by the old tube.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Station {
+    /// Distance along the old tube, metres.
+    pub(super) along: f64,
+    /// Distance to the left of it, metres.
+    aside: f64,
+    /// Angle to the left of its direction, radians.
+    tilt: f64,
+}
+
+impl Station {
+    fn on(along: f64) -> Station {
+        Station { along, aside: 0.0, tilt: 0.0 }
+    }
+
+    fn is_on(&self) -> bool {
+        self.aside == 0.0 && self.tilt == 0.0
+    }
+
+    pub(super) fn moved(self, by: f64) -> Station {
+        Station { along: self.along + by, ..self }
+    }
+}
+
+/// A place of the old tube and the room around it.
+pub(super) struct Mark {
+    pub(super) at: Point,
+    /// Distance to the nearest other strand, up to the spacing.
+    pub(super) gap_m: f64,
+    /// Distance to the edge of every fence, up to the spacing.
+    pub(super) depths_m: Vec<f64>,
+}
+
+/// A leg of the new tube: a way, or the old tube between two distances.
 #[derive(Clone, Copy)]
 pub(super) struct Piece {
-    from: f64,
-    to: f64,
-    way: Option<Way>,
-    cost: f64,
+    pub(super) from: Station,
+    pub(super) to: Station,
+    pub(super) way: Option<Way>,
+    pub(super) cost: f64,
 }
 
 /// Everything needed to lay one stretch anew.
 pub(super) struct Splice<'a> {
-    track: &'a Track,
-    fences: &'a [Fence<'a>],
-    wishes: &'a Wishes,
-    spacing_m: f64,
-    strand: usize,
+    pub(super) bench: &'a Bench<'a>,
+    pub(super) track: &'a Track,
+    pub(super) strand: usize,
     /// The tight part.
-    tight: Stretch,
+    pub(super) tight: Stretch,
     /// The part that may change.
-    window: Stretch,
-    near: Near<'a>,
-    marks: Vec<Mark>,
-    step_m: f64,
-    radius_m: f64,
+    pub(super) window: Stretch,
+    freedom: Freedom,
+    pub(super) radius_m: f64,
+    pub(super) spacing_m: f64,
+    pub(super) near: Near<'a>,
+    /// Places of the old tube, one every `step_m` of the window.
+    pub(super) marks: Vec<Mark>,
+    pub(super) step_m: f64,
     same_strand_m: f64,
 }
 
 impl<'a> Splice<'a> {
-    #[expect(clippy::too_many_arguments)]
     pub(super) fn new(
+        bench: &'a Bench<'a>,
         track: &'a Track,
-        chords: &[Vec<Chord>],
-        fences: &'a [Fence<'a>],
-        wishes: &'a Wishes,
-        spacing_m: f64,
         strand: usize,
         tight: Stretch,
         window: Stretch,
+        freedom: Freedom,
     ) -> Splice<'a> {
         // A hair more than asked for, so that rounding never falls below it.
-        let radius_m = wishes.radius_m * (1.0 + 1e-9);
-        let count = ((window.to - window.from) / (radius_m / 4.0)).ceil().clamp(1.0, 400.0);
-        let step_m = (window.to - window.from) / count;
-        let places: Vec<Point> = (0..=count as usize)
-            .map(|k| track.pose_at(window.from + step_m * k as f64).at)
-            .collect();
-        let same_strand_m = 1.15 * std::f64::consts::PI * radius_m;
+        let radius_m = bench.wishes.radius_m * (1.0 + 1e-9);
+        let spacing_m = bench.spacing_m(strand);
+        let length = window.to - window.from;
+        let count = (length / (radius_m / 4.0)).ceil().clamp(1.0, 400.0);
+        let step_m = length / count;
+        let place = |k: usize| track.pose_at(window.from + step_m * k as f64).at;
+        let places: Vec<Point> = (0..=count as usize).map(place).collect();
+        let same_strand_m = SAME_STRAND * PI * radius_m;
         let reach = 2.0 * radius_m + spacing_m;
-        let near = Near::gather(chords, fences, strand, window, &places, reach, same_strand_m);
+        let near = Near::gather(bench, strand, window, &places, reach, same_strand_m);
+        let marks = Vec::new();
         let mut splice = Splice {
+            bench,
             track,
-            fences,
-            wishes,
-            spacing_m,
             strand,
             tight,
             window,
-            near,
-            marks: Vec::new(),
-            step_m,
+            freedom,
             radius_m,
+            spacing_m,
+            near,
+            marks,
+            step_m,
             same_strand_m,
         };
         splice.marks = splice.marked(&places);
@@ -102,15 +145,17 @@ impl<'a> Splice<'a> {
     fn marked(&self, places: &[Point]) -> Vec<Mark> {
         let mut own = Vec::new();
         self.track.append_between(self.window.from, self.window.to, &mut own);
-        let own = near::chords_of(self.strand, &own, self.window.from);
+        let own = chords::of(self.strand, &own, self.window.from);
         let mark = |(k, at): (usize, &Point)| {
             let along = self.window.from + self.step_m * k as f64;
             let piece = Chord { strand: self.strand, a: *at, b: *at, along, along_back: along };
             let gap = self.near.gap_m(&piece, self.spacing_m);
-            let own = near::nearest(&own, &piece, self.strand, gap, self.same_strand_m);
             let depth = |f: usize| self.near.depth_m(f, *at, *at, self.spacing_m);
-            let depths_m = (0..self.near.fence_count()).map(depth).collect();
-            Mark { at: *at, gap_m: gap.min(own), depths_m }
+            Mark {
+                at: *at,
+                gap_m: chords::nearest(&own, &piece, self.strand, gap, self.same_strand_m),
+                depths_m: (0..self.bench.fences.len()).map(depth).collect(),
+            }
         };
         places.iter().enumerate().map(mark).collect()
     }
@@ -124,313 +169,149 @@ impl<'a> Splice<'a> {
             if self.measured(&mut table, &stations, &chain) {
                 continue;
             }
-            let pieces = self.pieces(&table, &stations, &chain);
-            match self.contact(&pieces) {
-                None => {
-                    let refined = self.refined(pieces.clone());
-                    let pieces = if self.contact(&refined).is_none() { refined } else { pieces };
-                    return Some(self.segments(&pieces));
-                }
-                Some(number) => table.strike(*chain.get(number)?, *chain.get(number + 1)?),
-            }
+            let pieces = pieces(&table, &stations, &chain);
+            let Some(number) = self.contact(&pieces) else {
+                let refined = self.refined(pieces.clone());
+                let sound = self.contact(&refined).is_none();
+                return Some(self.segments(if sound { &refined } else { &pieces }));
+            };
+            table.strike(*chain.get(number)?, *chain.get(number + 1)?);
         }
         None
     }
 
-    /// Distances along the strand where legs may begin and end.
-    fn stations(&self) -> Vec<f64> {
-        let step = self.radius_m / 2.0;
+    /// Places where legs may begin and end, in order, evenly about the tight part.
+    fn stations(&self) -> Vec<Station> {
+        let step = self.radius_m * self.freedom.step();
         let middle = (self.tight.from + self.tight.to) / 2.0;
-        let back = ((middle - self.window.from) / step).floor();
-        let ahead = ((self.window.to - middle) / step).floor();
-        let mut stations = vec![self.window.from];
-        let mut k = -back;
-        while k <= ahead {
-            let along = middle + k * step;
-            if along > self.window.from + 0.1 * step && along < self.window.to - 0.1 * step {
-                stations.push(along);
+        let back = ((middle - self.window.from) / step - 0.1).floor().clamp(0.0, 200.0) as i32;
+        let ahead = ((self.window.to - middle) / step - 0.1).floor().clamp(0.0, 200.0) as i32;
+        let mut stations = vec![Station::on(self.window.from)];
+        for k in -back..=ahead {
+            let on = Station::on(middle + f64::from(k) * step);
+            stations.push(on);
+            if self.freedom == Freedom::Aside {
+                for side in [1.0, -1.0] {
+                    stations.push(Station { aside: side * self.radius_m / 2.0, ..on });
+                    stations.push(Station { tilt: side * PI / 6.0, ..on });
+                }
             }
-            k += 1.0;
         }
-        stations.push(self.window.to);
+        stations.push(Station::on(self.window.to));
         stations
     }
 
-    fn table(&self, stations: &[f64]) -> Table<Option<Way>> {
-        let mut table = Table::new(stations.len(), SPAN);
-        let poses: Vec<Pose> = stations.iter().map(|s| self.track.pose_at(*s)).collect();
-        for (i, from) in stations.iter().enumerate() {
-            for (j, to) in stations.iter().enumerate().skip(i + 1).take(SPAN) {
+    pub(super) fn pose(&self, station: Station) -> Pose {
+        let Pose { at, heading } = self.track.pose_at(station.along);
+        if station.is_on() {
+            return Pose { at, heading };
+        }
+        let (sin, cos) = station.tilt.sin_cos();
+        let turned = heading * cos + heading.left() * sin;
+        Pose { at: at + heading.left() * station.aside, heading: turned }
+    }
+
+    /// All legs between stations with the least that they may cost.
+    fn table(&self, stations: &[Station]) -> Table<Option<Way>> {
+        let beside = if self.freedom == Freedom::Aside { 5.0 } else { 1.0 };
+        let span = (beside * LONGEST_LEG / self.freedom.step()) as usize;
+        let mut table = Table::new(stations.len(), span);
+        let poses: Vec<Pose> = stations.iter().map(|s| self.pose(*s)).collect();
+        for (i, (from, p)) in stations.iter().zip(&poses).enumerate() {
+            let later = stations.iter().zip(&poses).enumerate().skip(i + 1).take(span);
+            let mut kept = from.is_on();
+            for (j, (to, q)) in later {
                 let mut legs: Vec<Leg<Option<Way>>> = Vec::new();
-                if self.tight.overlaps(*from, *to) {
-                    self.each_leg(*from, *to, poses[i], poses[j], |way, cost| {
+                if self.tight.overlaps(from.along, to.along) || !from.is_on() || !to.is_on() {
+                    self.each_leg(from.along, to.along, *p, *q, |way, cost| {
                         legs.push(Leg { cost, measured: false, what: Some(way) });
                     });
-                } else if j == i + 1 {
-                    let cost = self.kept_cost(*from, *to);
+                } else if kept {
+                    let cost = self.kept_cost(from.along, to.along);
                     legs.push(Leg { cost, measured: true, what: None });
                 }
+                kept &= !to.is_on();
                 table.set(i, j, legs);
             }
         }
         table
     }
 
-    /// Cost of the old tube between two distances.
-    fn kept_cost(&self, from: f64, to: f64) -> f64 {
-        let mut kept = Vec::new();
-        self.track.append_between(from, to, &mut kept);
-        let turning = kept.iter().map(|s| match s {
-            Segment::Arc { turn_rad, .. } => turn_rad.abs(),
-            Segment::Line { .. } => 0.0,
-        });
-        TURNING * turning.sum::<f64>()
-    }
-
-    /// Every sensible way between two poses with the least that it may cost.
-    fn each_leg(&self, from: f64, to: f64, p: Pose, q: Pose, mut each: impl FnMut(Way, f64)) {
-        let longest = (to - from) + 4.0 * self.radius_m;
-        each_way(p, q, self.radius_m, |way| {
-            if way.length_m > longest || way.turning_rad > 8.0 {
-                return;
-            }
-            let shape = TURNING * way.turning_rad + PIECE * way.segments().len() as f64;
-            each(way, shape + self.departure(from, to, &way));
-        });
-    }
-
-    /// How far a way leaves the old tube: squared distance over its length, in radii.
-    fn departure(&self, from: f64, to: f64, way: &Way) -> f64 {
-        let first = ((from - self.window.from) / self.step_m).ceil().max(0.0) as usize;
-        let last = ((to - self.window.from) / self.step_m).floor().max(0.0) as usize;
-        let marks = self.marks.get(first..=last.min(self.marks.len() - 1)).unwrap_or(&[]);
-        let off = |mark: &Mark| {
-            let distances = way.segments().iter().map(|s| distance(s, mark.at));
-            let off = distances.fold(f64::INFINITY, f64::min) / self.radius_m;
-            off * off
-        };
-        marks.iter().map(off).sum::<f64>() * self.step_m / self.radius_m
-    }
-
     /// Measures the legs of a chain; tells whether any cost changed.
-    fn measured(&self, table: &mut Table<Option<Way>>, stations: &[f64], chain: &[usize]) -> bool {
+    fn measured(
+        &self,
+        table: &mut Table<Option<Way>>,
+        stations: &[Station],
+        chain: &[usize],
+    ) -> bool {
         let mut changed = false;
-        for pair in chain.windows(2) {
-            let Some(leg) = table.best(pair[0], pair[1]) else { continue };
+        for (from, to) in chain.iter().zip(chain.iter().skip(1)) {
+            let Some(leg) = table.best(*from, *to) else { continue };
             if leg.measured {
                 continue;
             }
-            let crowding = leg
-                .what
-                .as_ref()
-                .and_then(|way| self.crowding(stations[pair[0]], stations[pair[1]], way));
+            let crowding = leg.what.as_ref().and_then(|way| {
+                self.crowding(stations.get(*from)?.along, stations.get(*to)?.along, way)
+            });
             let cost = crowding.map(|c| leg.cost + c);
             changed |= crowding != Some(0.0);
-            table.price(pair[0], pair[1], cost);
+            table.price(*from, *to, cost);
         }
         changed
     }
 
-    /// Cost of coming near strands and edges; nothing if a way comes too near.
-    fn crowding(&self, from: f64, to: f64, way: &Way) -> Option<f64> {
-        let mut gone = 0.0;
-        let mut cost = 0.0;
-        for mut piece in near::chords_of(self.strand, way.segments(), 0.0) {
-            let length = piece.a.distance(piece.b);
-            gone += length;
-            let share = ((gone - length / 2.0) / way.length_m).clamp(0.0, 1.0);
-            let place = from + (to - from) * share;
-            piece.along = from + gone - length / 2.0;
-            piece.along_back = to - (way.length_m - gone + length / 2.0);
-            let weight = CROWDED * length / self.radius_m;
-            cost += weight * self.crowding_of(&piece, place)?;
-        }
-        Some(cost)
-    }
-
-    /// Squared share of what is wanted that a piece comes too near, summed.
-    fn crowding_of(&self, piece: &Chord, place: f64) -> Option<f64> {
-        let mut cost = 0.0;
-        let wanted = self.wishes.field_gap * self.spacing_m;
-        let (gap_at_first, marks) = self.room_at(place);
-        let gap = self.near.gap_m(piece, wanted.max(self.wishes.least_gap_m));
-        cost += lack(gap, self.wishes.least_gap_m, wanted, gap_at_first)?;
-        for (number, fence) in self.fences.iter().enumerate() {
-            let reach = fence.wanted_m.max(fence.clearance_m);
-            let depth = self.near.depth_m(number, piece.a, piece.b, reach);
-            let depths = marks.iter().filter_map(|m| m.depths_m.get(number));
-            let at_first = depths.copied().fold(f64::INFINITY, f64::min);
-            cost += lack(depth, fence.clearance_m, fence.wanted_m, at_first)?;
-        }
-        Some(cost)
-    }
-
-    /// Least gap of the old tube near a distance, and the marks there.
-    fn room_at(&self, along: f64) -> (f64, &[Mark]) {
-        let place = ((along - self.window.from) / self.step_m).floor().max(0.0) as usize;
-        let last = self.marks.len().min(place + 3);
-        let marks = &self.marks[place.saturating_sub(1).min(last)..last];
-        (marks.iter().map(|m| m.gap_m).fold(f64::INFINITY, f64::min), marks)
-    }
-
-    fn pieces(&self, table: &Table<Option<Way>>, stations: &[f64], chain: &[usize]) -> Vec<Piece> {
-        let legs = chain.windows(2).filter_map(|pair| {
-            let leg = table.best(pair[0], pair[1])?;
-            let (from, to) = (stations[pair[0]], stations[pair[1]]);
-            Some(Piece { from, to, way: leg.what, cost: leg.cost })
-        });
-        legs.collect()
-    }
-
+    /// The pieces as tube, stretches of the old tube in one.
     fn segments(&self, pieces: &[Piece]) -> Vec<Segment> {
         let mut segments = Vec::new();
-        let mut kept: Option<Stretch> = None;
-        for piece in pieces {
-            match (&piece.way, &mut kept) {
-                (None, Some(kept)) => kept.to = piece.to,
-                (None, None) => kept = Some(Stretch { from: piece.from, to: piece.to }),
-                (Some(way), _) => {
-                    if let Some(kept) = kept.take() {
-                        self.track.append_between(kept.from, kept.to, &mut segments);
-                    }
-                    segments.extend_from_slice(way.segments());
+        for run in pieces.chunk_by(|a, b| a.way.is_none() && b.way.is_none()) {
+            match run {
+                [Piece { way: Some(way), .. }] => segments.extend_from_slice(way.segments()),
+                [first, .., last] => {
+                    self.track.append_between(first.from.along, last.to.along, &mut segments);
                 }
+                [only] => {
+                    self.track.append_between(only.from.along, only.to.along, &mut segments);
+                }
+                [] => {}
             }
-        }
-        if let Some(kept) = kept {
-            self.track.append_between(kept.from, kept.to, &mut segments);
         }
         segments
     }
 
     /// Number of a new piece that comes too near to the rest of the window.
     fn contact(&self, pieces: &[Piece]) -> Option<usize> {
-        let mut chords: Vec<Chord> = Vec::new();
-        let mut owners = Vec::new();
+        let mut all: Vec<Chord> = Vec::new();
+        let mut new: Vec<(usize, f64)> = Vec::new();
         let mut along = 0.0;
         for (number, piece) in pieces.iter().enumerate() {
             let segments = self.segments(std::slice::from_ref(piece));
             let length: f64 = segments.iter().map(Segment::length_m).sum();
-            let mut new = near::chords_of(self.strand, &segments, along);
-            owners.resize(owners.len() + new.len(), (number, piece, along, length));
-            chords.append(&mut new);
+            for chord in chords::of(self.strand, &segments, along) {
+                let share = (chord.along - along) / length;
+                let place = piece.from.along + (piece.to.along - piece.from.along) * share;
+                all.push(chord);
+                new.push((number, place));
+            }
             along += length;
         }
-        for (chord, (number, piece, start, length)) in chords.iter().zip(&owners) {
-            if piece.way.is_none() {
-                continue;
-            }
-            let share = if *length > 0.0 { (chord.along - start) / length } else { 0.0 };
-            let (at_first, _) = self.room_at(piece.from + (piece.to - piece.from) * share);
-            let needed = self.wishes.least_gap_m.min(at_first - 1e-6);
-            let gap = near::nearest(&chords, chord, self.strand, needed, self.same_strand_m);
-            if gap < needed {
-                return Some(*number);
-            }
-        }
-        None
-    }
-
-    /// The pieces with their ends moved along the old tube to where they cost least.
-    fn refined(&self, mut pieces: Vec<Piece>) -> Vec<Piece> {
-        let mut step = self.radius_m / 4.0;
-        while step > self.radius_m / 50.0 {
-            for number in 0..pieces.len() {
-                if pieces[number].way.is_none() {
-                    continue;
-                }
-                for (begin, end) in MOVES {
-                    self.shift(&mut pieces, number, begin * step, end * step);
-                }
-            }
-            step /= 2.0;
-        }
-        pieces
-    }
-
-    /// Moves both ends of a piece if that lessens the cost of it and its neighbours.
-    fn shift(&self, pieces: &mut [Piece], number: usize, begin: f64, end: f64) -> Option<()> {
-        let low = number.checked_sub(usize::from(begin != 0.0))?;
-        let high = number + usize::from(end != 0.0);
-        let old = pieces.get(low..=high)?;
-        let piece = pieces.get(number)?;
-        let (from, to) = (piece.from + begin, piece.to + end);
-        let mut budget = old.iter().map(|p| p.cost).sum::<f64>() - 1e-9;
-        let mut new = [None; 3];
-        for (place, old) in new.iter_mut().zip(low..=high) {
-            let moved = match old.cmp(&number) {
-                Ordering::Less => self.moved(pieces.get(old)?, pieces.get(old)?.from, from, budget),
-                Ordering::Equal => self.moved(piece, from, to, budget),
-                Ordering::Greater => self.moved(pieces.get(old)?, to, pieces.get(old)?.to, budget),
-            }?;
-            budget -= moved.cost;
-            *place = Some(moved);
-        }
-        for (place, new) in pieces.get_mut(low..=high)?.iter_mut().zip(new.into_iter().flatten()) {
-            *place = new;
-        }
-        Some(())
-    }
-
-    /// A piece of the same kind between other distances, if one costs less than a budget.
-    fn moved(&self, piece: &Piece, from: f64, to: f64, budget: f64) -> Option<Piece> {
-        if from >= to {
-            return None;
-        }
-        if piece.way.is_none() {
-            let kept = !self.tight.overlaps(from, to);
-            let cost = self.kept_cost(from, to);
-            return (kept && cost < budget).then_some(Piece { from, to, way: None, cost });
-        }
-        let mut best: Option<(Way, f64)> = None;
-        self.each_leg(from, to, self.track.pose_at(from), self.track.pose_at(to), |way, cost| {
-            if cost < best.as_ref().map_or(budget, |b| b.1) {
-                best = Some((way, cost));
-            }
+        let least_gap = self.bench.wishes.least_gap_m;
+        let touches = |chord: &Chord, place: f64| {
+            let needed = least_gap.min(self.room_at(place).0 - 1e-6);
+            chords::nearest(&all, chord, self.strand, needed, self.same_strand_m) < needed
+        };
+        let mut of_ways = all.iter().zip(&new).filter(|(_, (number, _))| {
+            pieces.get(*number).is_some_and(|piece| piece.way.is_some())
         });
-        let (way, cost) = best?;
-        let cost = cost + self.crowding(from, to, &way)?;
-        (cost < budget).then_some(Piece { from, to, way: Some(way), cost })
+        of_ways.find(|(chord, (_, place))| touches(chord, *place)).map(|(_, (number, _))| *number)
     }
 }
 
-/// How both ends of a piece are moved in turn.
-const MOVES: [(f64, f64); 8] = [
-    (1.0, -1.0),
-    (-1.0, 1.0),
-    (1.0, 1.0),
-    (-1.0, -1.0),
-    (1.0, 0.0),
-    (0.0, -1.0),
-    (-1.0, 0.0),
-    (0.0, 1.0),
-];
-
-/// Squared share by which a distance falls short of what is wanted; nothing if it is too little.
-///
-/// What was less at first need not be more.
-fn lack(distance: f64, least: f64, wanted: f64, at_first: f64) -> Option<f64> {
-    if distance < least.min(at_first - 1e-6) {
-        return None;
-    }
-    let wanted = wanted.min(at_first);
-    let short = if wanted > distance { (wanted - distance) / wanted } else { 0.0 };
-    Some(short * short)
-}
-
-/// Distance from a place to a piece of tube.
-fn distance(segment: &Segment, p: Point) -> f64 {
-    match *segment {
-        Segment::Line { from, to } => segment_distance(from, to, p),
-        Segment::Arc { from, to, centre, radius_m, turn_rad } => {
-            let (arm, out) = (from - centre, p - centre);
-            let angle = turn_rad.signum() * arm.angle_to(out);
-            let angle = if angle < 0.0 { angle + std::f64::consts::TAU } else { angle };
-            if angle <= turn_rad.abs() {
-                (out.norm() - radius_m).abs()
-            } else {
-                p.distance(from).min(p.distance(to))
-            }
-        }
-    }
+/// The legs of a chain.
+fn pieces(table: &Table<Option<Way>>, stations: &[Station], chain: &[usize]) -> Vec<Piece> {
+    let legs = chain.iter().zip(chain.iter().skip(1)).filter_map(|(from, to)| {
+        let leg = table.best(*from, *to)?;
+        let (from, to) = (*stations.get(*from)?, *stations.get(*to)?);
+        Some(Piece { from, to, way: leg.what, cost: leg.cost })
+    });
+    legs.collect()
 }

@@ -91,6 +91,16 @@ impl Track {
         found
     }
 
+    /// The track with a window replaced, and where the replacement ends.
+    pub(super) fn spliced(&self, window: Stretch, pieces: Vec<Segment>) -> (Track, f64) {
+        let mut segments = Vec::with_capacity(self.segments.len() + pieces.len());
+        self.append_between(0.0, window.from, &mut segments);
+        segments.extend(pieces);
+        let end = segments.iter().map(Segment::length_m).sum();
+        self.append_between(window.to, self.length_m(), &mut segments);
+        (Track::new(joined(segments)), end)
+    }
+
     pub(super) fn into_path(self) -> Path {
         Path { segments: self.segments }
     }
@@ -110,4 +120,42 @@ fn exact_place(segment: &Segment, along: f64) -> Point {
 /// Whether the direction jumps by more than a tenth of a degree between pieces.
 fn is_kink(before: &Segment, after: &Segment) -> bool {
     before.direction_to().angle_to(after.direction_from()).abs() > 0.1 * PI / 180.0
+}
+
+/// Pieces with neighbours on one line or circle made one.
+fn joined(segments: Vec<Segment>) -> Vec<Segment> {
+    let mut out: Vec<Segment> = Vec::with_capacity(segments.len());
+    for segment in segments {
+        match out.last().and_then(|last| one_of(last, &segment)) {
+            Some(one) => {
+                out.pop();
+                out.push(one);
+            }
+            None => out.push(segment),
+        }
+    }
+    out
+}
+
+/// Two pieces as one if they lie on one line or circle.
+fn one_of(first: &Segment, second: &Segment) -> Option<Segment> {
+    match (*first, *second) {
+        (Segment::Line { from, to }, Segment::Line { to: end, .. }) => {
+            let (before, after) = (to - from, end - to);
+            let off = before.cross(after).abs();
+            let straight = off <= 1e-9 * (before.norm() + after.norm());
+            (straight && before.dot(after) > 0.0).then_some(Segment::Line { from, to: end })
+        }
+        (
+            Segment::Arc { from, centre, radius_m, turn_rad, .. },
+            Segment::Arc { to, centre: other, radius_m: radius, turn_rad: turn, .. },
+        ) => {
+            let same = centre.distance(other) < 1e-7 && (radius_m - radius).abs() < 1e-7;
+            let turn_rad = turn_rad + turn;
+            let onward = turn * turn_rad > 0.0 && turn_rad.abs() > turn.abs();
+            let one = same && onward && turn_rad.abs() < 6.0;
+            one.then_some(Segment::Arc { from, to, centre, radius_m, turn_rad })
+        }
+        _ => None,
+    }
 }

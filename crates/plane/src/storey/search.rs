@@ -27,6 +27,9 @@ pub(super) type Fields<'f> = dyn FnMut(&Draft, Effort) -> Vec<Field> + 'f;
 /// What one loop over its limit weighs against differences in length.
 const OVER_LIMIT: f64 = 10.0;
 
+/// What a loop that could not be laid weighs against them.
+const NO_LOOP: f64 = 30.0;
+
 /// Mean share of their limit from which loops of a room are taken to be one too few.
 const FULL: f64 = 0.97;
 
@@ -281,7 +284,7 @@ impl<'a> Search<'a> {
             laid = fields(&draft, Effort::Full);
             lengths = self.ground.measured_m(&draft, &laid, self.manifold);
         }
-        let flaws = |field: &Field| field.as_ref().map_or(10.0, |l| 2.0 * l.tight as f64);
+        let flaws = |field: &Field| field.as_ref().map_or(NO_LOOP, |l| 2.0 * l.tight as f64);
         let harm = self.harm(&draft, &lengths) + laid.iter().map(flaws).sum::<f64>();
         Ok(Found { draft, laid, harm })
     }

@@ -86,7 +86,8 @@ fn a_narrow_hairpin_becomes_a_bulb_of_twice_the_radius() {
         near(low + high, gap_m, 1e-3);
         let ends = [out.paths[0].start(), out.paths[0].end()];
         assert_eq!(ends, [path.start(), path.end()]);
-        assert!(out.paths[0].segments.len() <= 5, "{:?}", out.paths[0]);
+        // At most: legs, neck and slope on either side, and one head.
+        assert!(out.paths[0].segments.len() <= 7, "{:?}", out.paths[0]);
     }
 }
 
