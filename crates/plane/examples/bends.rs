@@ -47,7 +47,7 @@ fn main() {
             took = took.min(begin.elapsed().as_secs_f64());
         }
         let path = &out.paths[0];
-        let gap = verify::closest_within(&out.paths, 0.5, 1.2 * 3.14159 * radius_m);
+        let gap = verify::closest_within(&out.paths, 0.5, 1.2 * std::f64::consts::PI * radius_m);
         let depth = path
             .sample(0.01)
             .iter()
@@ -71,9 +71,6 @@ fn main() {
             took * 1e3
         );
         eprintln!("{text}");
-        for c in verify::crossings(&out.paths) {
-            eprintln!("   at {:?}", c.at);
-        }
         let (low, high) = plan.region.bounds();
         let x = f64::from(column) * COLUMN + 20.0 - low.x * SCALE;
         let y = f64::from(row) * 660.0 + 40.0 + high.y * SCALE;

@@ -11,7 +11,7 @@
 //!
 //! * [`Region`]: a checked piece of floor with holes; offsets and differences.
 //! * [`Path`]: tube as it lies; lengths, places along it, bends.
-//! * [`fill`]: one counterflow loop over a region.
+//! * [`fill`]: one loop over a region, counterflow or in rows.
 //! * [`relax`]: bends that the tube allows.
 //! * [`split`]: equal shares of a region for several loops.
 //! * [`route`]: the shortest way through rooms and doorways.

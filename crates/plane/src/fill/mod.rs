@@ -1,4 +1,4 @@
-//! One loop of tube over one region, counterflow.
+//! One loop of tube over one region, counterflow or in rows.
 //!
 //! A loop leaves an entry and comes back to it, so it is the edge of a band
 //! that is one spacing wide. Drawn along a tree (rings of the region at twice
@@ -10,6 +10,10 @@
 //! The rings are plain offsets of the region. Spacing, direction and the filling
 //! of leftover places are tried in a few variants, and the best-covering one
 //! with the fewest tight bends is kept.
+//!
+//! A pattern is a choice of tree: rings give counterflow; rows along the outside
+//! walls, joined at one end, a serpentine; joined at one end and the other in turn,
+//! a doubled one; and rows of two spacings a dense band.
 
 mod body;
 mod comb;

@@ -25,10 +25,8 @@ const SAME_STRAND: f64 = 1.15;
 /// Where new tube may pass between old and new.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Freedom {
-    /// Few places of the old tube, in its direction.
-    Coarse,
-    /// More places of the old tube, in its direction.
-    Fine,
+    /// Places of the old tube, in its direction.
+    Along,
     /// Also beside it, and at an angle to it.
     Aside,
 }
@@ -37,8 +35,7 @@ impl Freedom {
     /// Distance between stations in radii.
     fn step(self) -> f64 {
         match self {
-            Freedom::Coarse => 0.75,
-            Freedom::Fine => 0.5,
+            Freedom::Along => 0.5,
             Freedom::Aside => 1.0,
         }
     }

@@ -43,8 +43,6 @@ pub(super) struct Draft {
     pub(super) leaders: Vec<Path>,
     /// What is left for each zone's own loop, by zone.
     pub(super) floors: Vec<Option<Region>>,
-    /// Strips that pass a zone, by zone.
-    pub(super) passing: Vec<Vec<usize>>,
 }
 
 /// Why there is no draft.
@@ -185,7 +183,7 @@ impl Ground<'_> {
                 own_floor(&net.zones[zone], &taken, leaders[zone].end()?, self.plan)
             })
             .collect();
-        Ok(Draft { net: net.clone(), order, gauge, leaders, floors, passing: peeled.passing })
+        Ok(Draft { net: net.clone(), order, gauge, leaders, floors })
     }
 
     /// Leads a loop straight on from its port where others on both sides leave it no room.

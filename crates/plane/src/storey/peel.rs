@@ -168,7 +168,7 @@ impl Work<'_> {
     /// Places of the loops at the manifold: those that leave either way stand at its ends.
     fn ports(&self, counts: &[usize]) -> Option<Vec<Point>> {
         let half = self.gauge.half_m;
-        let mut places = slots(&self.net.entry, counts, half, half / 2.0)?;
+        let mut places = slots(&self.net.entry, counts, half, half)?;
         let [(zone, [p, q])] = self.net.entry.parts.as_slice() else { return Some(places) };
         let along = (*p - *q).unit();
         let count = |ahead: bool| -> usize {
@@ -176,7 +176,8 @@ impl Work<'_> {
             side.map(|o| o.loops.len()).sum()
         };
         let (first, last) = (count(true), count(false));
-        let end = half / 2.0;
+        let width = p.distance(*q);
+        let end = (half / 2.0).min((width - 2.0 * half * (counts[0] as f64 - 1.0)) / 2.0);
         for (i, place) in places.iter_mut().enumerate() {
             let number = order_from_ends(i, first, last, counts[0]);
             *place = match number {
@@ -184,7 +185,7 @@ impl Work<'_> {
                 FromEnd::Last(k) => *p - along * (end + half * (2 * k) as f64),
                 FromEnd::Middle => {
                     let low = end + half * (2 * first) as f64;
-                    let high = p.distance(*q) - end - half * (2 * last) as f64;
+                    let high = width - end - half * (2 * last) as f64;
                     *q + along * ((low + high) / 2.0)
                 }
             };

@@ -27,6 +27,9 @@ pub(super) type Fields<'f> = dyn FnMut(&Draft, Effort) -> Vec<Field> + 'f;
 /// What one loop over its limit weighs against differences in length.
 const OVER_LIMIT: f64 = 10.0;
 
+/// What a loop that could not be laid weighs against them.
+const NO_LOOP: f64 = 30.0;
+
 /// Mean share of their limit from which loops of a room are taken to be one too few.
 const FULL: f64 = 0.97;
 
@@ -56,6 +59,9 @@ const GAUGES: [f64; 6] = [1.0, 0.8, 0.65, 0.5, 0.4, 0.33];
 
 /// Leaders are not set out closer than this over the least gap between tubes.
 const GAP_PLAY: f64 = 1.04;
+
+/// The same where nothing else fits.
+const LAST_PLAY: f64 = 1.0;
 
 /// What one room is tried with.
 struct Options {
@@ -146,6 +152,7 @@ impl<'a> Search<'a> {
         options.chosen = number;
         self.sharings[room].cut = choice.cut;
         self.sharings[room].one_entry = false;
+        self.sharings[room].weights.fill(1.0);
         true
     }
 
@@ -183,8 +190,8 @@ impl<'a> Search<'a> {
         let edge = net.zones.iter().map(edge).fold(f64::INFINITY, f64::min);
         let mut fault = None;
         let mut tried = f64::INFINITY;
-        for share in GAUGES {
-            let half_m = (widest * share).max(least);
+        let gauges = GAUGES.iter().map(|share| (widest * share).max(least));
+        for half_m in gauges.chain(std::iter::once(plan.leader_gap_m * LAST_PLAY)) {
             if half_m >= tried {
                 continue;
             }
@@ -277,7 +284,7 @@ impl<'a> Search<'a> {
             laid = fields(&draft, Effort::Full);
             lengths = self.ground.measured_m(&draft, &laid, self.manifold);
         }
-        let flaws = |field: &Field| field.as_ref().map_or(10.0, |l| 2.0 * l.tight as f64);
+        let flaws = |field: &Field| field.as_ref().map_or(NO_LOOP, |l| 2.0 * l.tight as f64);
         let harm = self.harm(&draft, &lengths) + laid.iter().map(flaws).sum::<f64>();
         Ok(Found { draft, laid, harm })
     }
@@ -300,7 +307,16 @@ impl<'a> Search<'a> {
                         break;
                     }
                 }
-                Err(_) if best.as_ref().is_some_and(|(harm, _, _)| *harm < OVER_LIMIT) => break,
+                Err(_) if best.is_some() => {
+                    // Back to the best so far, with a loop more where one is too long.
+                    let Some((_, draft, sharings)) = &best else { break };
+                    self.sharings = sharings.clone();
+                    let lengths = self.ground.lengths_m(draft, self.manifold);
+                    let draft = draft.clone();
+                    if !self.raised(&draft, &lengths) {
+                        break;
+                    }
+                }
                 Err(found) => {
                     fault = found;
                     if !self.next_choice(found) {

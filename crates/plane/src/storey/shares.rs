@@ -33,7 +33,7 @@ pub(super) struct Choice {
 }
 
 /// Metres of tube that wholly uneven shares are as bad as.
-const UNEVEN: f64 = 20.0;
+const UNEVEN: f64 = 60.0;
 
 /// Steepest that a cut from the entry leans over, as run over depth.
 const STEEPEST_LEAN: f64 = 0.0;

@@ -9,7 +9,7 @@ use plane::storey::{Door, Manifold, Pattern, Plan, Room, Tube};
 use plane::{Point, Region};
 
 /// The storey that a text describes.
-pub fn plan(text: &str) -> Plan {
+pub(crate) fn plan(text: &str) -> Plan {
     let mut plan =
         Plan { rooms: Vec::new(), doors: Vec::new(), manifolds: Vec::new(), leader_gap_m: 0.05 };
     let mut tube = Tube { bend_radius_m: 0.08, longest_loop_m: 90.0 };
