@@ -117,6 +117,9 @@ fn design_writes_all_papers_to_a_folder() {
         "sheet.html",
         "sheet.txt",
         "design.json",
+        "setting_out.csv",
+        "no-drilling.html",
+        "port-cards.html",
     ];
     for name in names {
         let content = std::fs::read_to_string(out.join(name)).expect(name);

@@ -58,14 +58,14 @@ pub(super) fn draw(plan: &Plan, legend: &Legend, marks: &mut Vec<Mark>) -> [Poin
     let (drawn_low, drawn_high) = extent(plan, marks);
     let line = plan.letter_m * 1.7;
     let left = plan.low.x;
-    let mut y = (plan.low.y - 0.35).min(drawn_low.y - 0.1) - line;
+    let mut y = (plan.low.y - 0.2).min(drawn_low.y - 0.1) - line * 0.6;
     let wide = (plan.high.x - plan.low.x).max(plan.letter_m * 40.0);
     scale(plan, Point::new(left, y), marks);
     north(plan, Point::new(left + wide - plan.letter_m * 1.5, y), marks);
-    y -= line * 1.7;
+    y -= line * 1.4;
     if legend.water && plan.ramp.is_some() {
         temperatures(plan, Point::new(left, y), marks);
-        y -= line * 1.9;
+        y -= line * 0.9;
     }
     y = meanings(plan, legend.samples, Point::new(left, y), wide, marks);
     let size = plan.letter_m * 0.66;
@@ -74,7 +74,7 @@ pub(super) fn draw(plan: &Plan, legend: &Legend, marks: &mut Vec<Mark>) -> [Poin
         marks.push(text(Point::new(left, y), line, size, Anchor::Start));
     }
     let margin = Point::new(0.35, 0.35);
-    let low = Point::new(left.min(drawn_low.x + 0.3), y - line * 0.5);
+    let low = Point::new(left.min(drawn_low.x + 0.3), y);
     let high = Point::new(drawn_high.x.max(left + wide), drawn_high.y.max(plan.high.y));
     [low - margin, high + margin]
 }

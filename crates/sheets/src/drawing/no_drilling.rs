@@ -117,7 +117,7 @@ fn keep_outs(plan: &Plan, marks: &mut Vec<Mark>) {
 
 /// The distance of the nearest tube, in the wall beside each stretch.
 fn offsets(plan: &Plan, stretches: &[Stretch], taken: &mut Taken, marks: &mut Vec<Mark>) {
-    let (size, system) = (plan.letter_m * 0.5, plan.source.job.units.value);
+    let (size, system) = (plan.letter_m * 0.62, plan.source.job.units.value);
     for stretch in stretches {
         let [from, to] = stretch.ends();
         let Some(nearest_m) = stretch.nearest_m.filter(|_| from.distance(to) >= NUMBERED_M) else {

@@ -31,7 +31,7 @@ pub(super) fn symbols(groups: &[PortGroup], marks: &mut Vec<Mark>) {
 /// Writes the keys of the loops behind the wall, fanned out where ports are too close for letters.
 pub(super) fn keys(plan: &Plan, groups: &[PortGroup], taken: &mut Taken, marks: &mut Vec<Mark>) {
     for group in groups {
-        let size = plan.letter_m * 0.62;
+        let size = plan.letter_m * 0.7;
         let out = -group.wall.inward();
         let places = fanned(group, size * PITCH);
         for (port, at_m) in group.ports.iter().zip(&places) {
@@ -78,7 +78,7 @@ fn fanned(group: &PortGroup, pitch_m: f64) -> Vec<f64> {
 
 /// The manifold's name beside its keys, along the wall.
 fn name(plan: &Plan, group: &PortGroup, places: &[f64], taken: &mut Taken, marks: &mut Vec<Mark>) {
-    let size = plan.letter_m * 0.7;
+    let size = plan.letter_m * 0.75;
     let name = group.name();
     let half = half_width(&name, size);
     let bar = group.ends[0].distance(group.ends[1]) / 2.0;

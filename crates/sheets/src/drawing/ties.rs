@@ -38,7 +38,7 @@ pub(super) fn draw(plan: &Plan, taken: &mut Taken, marks: &mut Vec<Mark>) {
 
 /// The tie at the first of its places where the number has room.
 fn with_place(plan: &Plan, tie: &Tie, words: &str, taken: &Taken) -> (Tie, Mark) {
-    let size = plan.letter_m * 0.5;
+    let size = plan.letter_m * 0.62;
     let mut first = None;
     for to in std::iter::once(&tie.to).chain(&tie.others) {
         let moved = Tie { to: *to, ..tie.clone() };

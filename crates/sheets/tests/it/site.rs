@@ -161,11 +161,12 @@ fn keys_of_twelve_close_ports_do_not_overlap() {
             assert!(apart, "{} on {}", written(one), written(other));
         }
     }
-    // On a page 250 mm wide a letter is at least 2 mm high: seven points, as a newspaper's.
+    // A plan has 250 by 174 mm of a landscape page: small letters of five points and a half.
     let [low, high] = drawing.bounds_m;
+    let scale = (250.0 / (high.x - low.x)).min(174.0 / (high.y - low.y));
     for mark in fixed {
         let Shape::Words { size_m, .. } = mark.shape else { continue };
-        assert!(size_m * 250.0 / (high.x - low.x) > 2.0, "{} m in {}", size_m, high.x - low.x);
+        assert!(size_m * scale > 1.94, "{} mm", size_m * scale);
     }
 }
 
