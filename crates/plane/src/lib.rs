@@ -11,6 +11,7 @@
 //!
 //! * [`Region`]: a checked piece of floor with holes; offsets and differences.
 //! * [`Path`]: tube as it lies; lengths, places along it, bends.
+//! * [`bays`]: tube in joist bays under a subfloor, with plates and holes.
 //! * [`fill`]: one counterflow loop over a region.
 //! * [`relax`]: bends that the tube allows.
 //! * [`split`]: equal shares of a region for several loops.
@@ -29,6 +30,7 @@ mod point;
 mod region;
 
 pub mod areas;
+pub mod bays;
 pub mod edges;
 pub mod fill;
 pub mod half;

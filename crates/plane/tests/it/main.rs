@@ -1,8 +1,11 @@
 //! Tests of the whole crate through its public face.
 
+mod bays;
 mod figures;
 mod laid;
 mod measured;
+mod holes;
+mod joist_floors;
 mod paths;
 mod plans;
 mod random;
