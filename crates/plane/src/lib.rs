@@ -12,6 +12,7 @@
 //! * [`Region`]: a checked piece of floor with holes; offsets and differences.
 //! * [`Path`]: tube as it lies; lengths, places along it, bends.
 //! * [`bays`]: tube in joist bays under a subfloor, with plates and holes.
+//! * [`boards`]: tube in grooved boards over an old floor.
 //! * [`fill`]: one counterflow loop over a region.
 //! * [`relax`]: bends that the tube allows.
 //! * [`split`]: equal shares of a region for several loops.
@@ -31,6 +32,7 @@ mod region;
 
 pub mod areas;
 pub mod bays;
+pub mod boards;
 pub mod edges;
 pub mod fill;
 pub mod half;

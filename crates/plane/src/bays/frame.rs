@@ -7,7 +7,7 @@ use crate::point::Point;
 ///
 /// Local x runs across the joists, local y along them.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Frame {
+pub(crate) struct Frame {
     origin: Point,
     across: Point,
     along: Point,
@@ -15,13 +15,13 @@ pub(super) struct Frame {
 
 impl Frame {
     /// The frame of joists: y along them, x to the right of it.
-    pub(super) fn of(on: Point, along: Point) -> Frame {
+    pub(crate) fn of(on: Point, along: Point) -> Frame {
         let along = tidy(along.unit());
         Frame { origin: on, across: -along.left(), along }
     }
 
     /// The same directions, turned round where `flip` says so, from another origin.
-    pub(super) fn moved(&self, origin: Point, flip_across: bool, flip_along: bool) -> Frame {
+    pub(crate) fn moved(&self, origin: Point, flip_across: bool, flip_along: bool) -> Frame {
         let sign = |flip: bool| if flip { -1.0 } else { 1.0 };
         Frame {
             origin: self.outward(origin),
@@ -31,18 +31,18 @@ impl Frame {
     }
 
     /// A place of the plan in this frame.
-    pub(super) fn inward(&self, p: Point) -> Point {
+    pub(crate) fn inward(&self, p: Point) -> Point {
         let arm = p - self.origin;
         Point::new(arm.dot(self.across), arm.dot(self.along))
     }
 
     /// A place of this frame in the plan.
-    pub(super) fn outward(&self, p: Point) -> Point {
+    pub(crate) fn outward(&self, p: Point) -> Point {
         self.origin + self.across * p.x + self.along * p.y
     }
 
     /// Tube of this frame in the plan.
-    pub(super) fn path(&self, path: &Path) -> Path {
+    pub(crate) fn path(&self, path: &Path) -> Path {
         let mirrored = self.across.cross(self.along) < 0.0;
         let segments = path.segments.iter().map(|segment| match *segment {
             Segment::Line { from, to } => {

@@ -4,7 +4,7 @@
 ///
 /// `length(a, b)` is the length of a loop of rows `a..b`. Where even one row a loop is too long,
 /// every row is a loop of its own. Returns the ends of the runs.
-pub(super) fn runs(count: usize, limit_m: f64, length: impl Fn(usize, usize) -> f64) -> Vec<usize> {
+pub(crate) fn runs(count: usize, limit_m: f64, length: impl Fn(usize, usize) -> f64) -> Vec<usize> {
     // worst[j] is the least longest loop of the first j rows in the number of runs so far.
     let mut worst: Vec<f64> =
         (0..=count).map(|j| if j == 0 { 0.0 } else { f64::INFINITY }).collect();

@@ -10,8 +10,8 @@
 //! two arcs of the tube's bend radius in the upright plane.
 
 mod fit;
-mod frame;
-mod group;
+pub(crate) mod frame;
+pub(crate) mod group;
 mod holes;
 mod parts;
 mod plan;

@@ -1,6 +1,8 @@
 //! Tests of the whole crate through its public face.
 
 mod bays;
+mod board_floors;
+mod boards;
 mod figures;
 mod laid;
 mod measured;
