@@ -13,8 +13,8 @@ pub(crate) fn runs(count: usize, limit_m: f64, length: impl Fn(usize, usize) -> 
         let mut next = vec![f64::INFINITY; count + 1];
         let mut from = vec![0; count + 1];
         for j in runs..=count {
-            for a in runs - 1..j {
-                let longest = worst[a].max(length(a, j));
+            for (a, before) in worst.iter().enumerate().take(j).skip(runs - 1) {
+                let longest = before.max(length(a, j));
                 if longest < next[j] - 1e-9 {
                     (next[j], from[j]) = (longest, a);
                 }

@@ -9,11 +9,13 @@
 //! Depths count downwards from the underside of the subfloor. Dips from one depth to another are
 //! two arcs of the tube's bend radius in the upright plane.
 
+mod banks;
 mod fit;
 pub(crate) mod frame;
 pub(crate) mod group;
 mod holes;
 mod parts;
+mod place;
 mod plan;
 mod rows;
 mod tube;

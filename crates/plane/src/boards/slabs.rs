@@ -242,28 +242,11 @@ impl<'a> Site<'a> {
         let mut loops = Vec::new();
         for (sign, slabs) in [(-1.0, below), (1.0, above)] {
             for (number, rows) in slabs.iter().enumerate() {
-                let beyond = slabs.len() - 1 - number;
-                let x_m = self.floor.wall_clearance_m + beyond as f64 * 2.0 * beside;
-                let slot = if self.from_door {
-                    sign * (number + 1) as f64
-                } else {
-                    let [down, up] = [below.len() as f64, above.len() as f64];
-                    let place = if sign < 0.0 { number as f64 } else { down + beyond as f64 };
-                    place - (down + up - 1.0) / 2.0
-                };
-                let slab = Slab {
-                    sign,
-                    x_m,
-                    door_x: self.door_x,
-                    door_y: door_y + slot * 2.0 * beside,
-                    from_door: self.from_door,
-                    turn_m: self.floor.bend_radius_m,
-                };
-                let least = if beyond == 0 { LEFTMOST_M } else { x_m + pitch / 2.0 };
-                let root = Point::new(
-                    x_m,
-                    sign * rows.iter().map(|r| r.y * sign).fold(f64::INFINITY, f64::min),
-                );
+                let slab = self.slab(parts, sign, number);
+                let is_last = number + 1 == slabs.len();
+                let least = if is_last { LEFTMOST_M } else { slab.x_m + pitch / 2.0 };
+                let nearest = rows.iter().map(|row| row.y * sign).fold(f64::INFINITY, f64::min);
+                let root = Point::new(slab.x_m, sign * nearest);
                 let (ring, lost) = self.ring(rows, least, root)?;
                 lost_m += lost;
                 let chain = leaders::along_wall(&ring, &slab, beside).ok_or(NoBoards::NoLayout)?;
@@ -299,6 +282,29 @@ impl<'a> Site<'a> {
                 "leaders cross to the wall opposite the door and run along it"
             },
         })
+    }
+
+    /// Where a slab lies and how its leaders come: below or above the door, by number from there.
+    ///
+    /// The slab that is farthest has its leaders nearest the wall and lets all others pass.
+    fn slab(&self, parts: &Parts, sign: f64, number: usize) -> Slab {
+        let (below, above) = (parts.below.len(), parts.above.len());
+        let beyond = if sign < 0.0 { below } else { above } - 1 - number;
+        let pair_m = 2.0 * self.beside();
+        let slot = if self.from_door {
+            sign * (number + 1) as f64
+        } else {
+            let place = if sign < 0.0 { number } else { below + beyond };
+            place as f64 - (below + above - 1) as f64 / 2.0
+        };
+        Slab {
+            sign,
+            x_m: self.floor.wall_clearance_m + beyond as f64 * pair_m,
+            door_x: self.door_x,
+            door_y: parts.door_y + slot * pair_m,
+            from_door: self.from_door,
+            turn_m: self.floor.bend_radius_m,
+        }
     }
 
     /// The outline of a slab's rows, cut back to leave the leaders' strip free.
