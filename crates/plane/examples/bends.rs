@@ -36,9 +36,8 @@ fn main() {
         place += 1;
         let strands = [Strand { path: fill.path.clone(), spacing_m: fill.spacing_used_m }];
         let ground = [plan.region.clone()];
-        let fences = [
-            Fence { ground: &ground, clearance_m: 0.05, wanted_m: 0.33 * spec.spacing_m },
-        ];
+        let fences =
+            [Fence { ground: &ground, clearance_m: 0.05, wanted_m: 0.33 * spec.spacing_m }];
         let wishes = Wishes { radius_m, least_gap_m: 0.05, field_gap: 0.67 };
         let mut took = f64::INFINITY;
         let mut out = Relaxed::default();
@@ -49,7 +48,11 @@ fn main() {
         }
         let path = &out.paths[0];
         let gap = verify::closest_within(&out.paths, 0.5, 1.2 * 3.14159 * radius_m);
-        let depth = path.sample(0.01).iter().map(|p| plan.region.boundary_distance_m(*p)).fold(9.0, f64::min);
+        let depth = path
+            .sample(0.01)
+            .iter()
+            .map(|p| plan.region.boundary_distance_m(*p))
+            .fold(9.0, f64::min);
         let depth = if verify::outside_m(path, &plan.region) > 1e-9 { -depth } else { depth };
         let text = format!(
             "{} s {:.0}: {:.1} m, {} tight -> {} left, {} crossings, {} faults, least r {:.1}, gap {:.0}, wall {:.0}, {} -> {} pieces, {:.2} ms",
@@ -68,7 +71,9 @@ fn main() {
             took * 1e3
         );
         eprintln!("{text}");
-        for c in verify::crossings(&out.paths) { eprintln!("   at {:?}", c.at); }
+        for c in verify::crossings(&out.paths) {
+            eprintln!("   at {:?}", c.at);
+        }
         let (low, high) = plan.region.bounds();
         let x = f64::from(column) * COLUMN + 20.0 - low.x * SCALE;
         let y = f64::from(row) * 660.0 + 40.0 + high.y * SCALE;
@@ -118,7 +123,12 @@ fn tube(svg: &mut String, path: &Path, colour: &str, width: f64) {
     if colour == "#b3361b" {
         for s in &path.segments {
             let p = s.from();
-            let _ = write!(svg, "<circle cx='{:.2}' cy='{:.2}' r='1.5' fill='#135'/>", p.x * SCALE, p.y * SCALE);
+            let _ = write!(
+                svg,
+                "<circle cx='{:.2}' cy='{:.2}' r='1.5' fill='#135'/>",
+                p.x * SCALE,
+                p.y * SCALE
+            );
         }
     }
 }

@@ -80,8 +80,12 @@ pub fn relaxed(strands: &[Strand], fences: &[Fence<'_>], wishes: &Wishes) -> Rel
     if !usable || bench.tracks.iter().any(|t| !t.length_m().is_finite()) {
         return bench.finished();
     }
-    bench.chords =
-        bench.tracks.iter().enumerate().map(|(n, t)| near::chords_of(n, &t.segments, 0.0)).collect();
+    bench.chords = bench
+        .tracks
+        .iter()
+        .enumerate()
+        .map(|(n, t)| near::chords_of(n, &t.segments, 0.0))
+        .collect();
     for round in 0..ROUNDS {
         let mut left = 0;
         for strand in 0..strands.len() {

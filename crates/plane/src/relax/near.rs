@@ -89,9 +89,8 @@ impl<'a> Near<'a> {
                 && a.y.min(b.y) <= high.y
                 && a.y.max(b.y) >= low.y
         };
-        let inside = |c: &Chord| {
-            c.strand == strand && stretch.overlaps(c.along - 1e-9, c.along + 1e-9)
-        };
+        let inside =
+            |c: &Chord| c.strand == strand && stretch.overlaps(c.along - 1e-9, c.along + 1e-9);
         let chords = strands.iter().flatten();
         let chords = chords.filter(|c| is_near(c.a, c.b) && !inside(c)).copied().collect();
         let fences = fences.iter().map(|fence| NearFence {

@@ -105,8 +105,7 @@ impl<'a> Splice<'a> {
         let own = near::chords_of(self.strand, &own, self.window.from);
         let mark = |(k, at): (usize, &Point)| {
             let along = self.window.from + self.step_m * k as f64;
-            let piece =
-                Chord { strand: self.strand, a: *at, b: *at, along, along_back: along };
+            let piece = Chord { strand: self.strand, a: *at, b: *at, along, along_back: along };
             let gap = self.near.gap_m(&piece, self.spacing_m);
             let own = near::nearest(&own, &piece, self.strand, gap, self.same_strand_m);
             let depth = |f: usize| self.near.depth_m(f, *at, *at, self.spacing_m);
@@ -221,9 +220,10 @@ impl<'a> Splice<'a> {
             if leg.measured {
                 continue;
             }
-            let crowding = leg.what.as_ref().and_then(|way| {
-                self.crowding(stations[pair[0]], stations[pair[1]], way)
-            });
+            let crowding = leg
+                .what
+                .as_ref()
+                .and_then(|way| self.crowding(stations[pair[0]], stations[pair[1]], way));
             let cost = crowding.map(|c| leg.cost + c);
             changed |= crowding != Some(0.0);
             table.price(pair[0], pair[1], cost);
@@ -273,12 +273,7 @@ impl<'a> Splice<'a> {
         (marks.iter().map(|m| m.gap_m).fold(f64::INFINITY, f64::min), marks)
     }
 
-    fn pieces(
-        &self,
-        table: &Table<Option<Way>>,
-        stations: &[f64],
-        chain: &[usize],
-    ) -> Vec<Piece> {
+    fn pieces(&self, table: &Table<Option<Way>>, stations: &[f64], chain: &[usize]) -> Vec<Piece> {
         let legs = chain.windows(2).filter_map(|pair| {
             let leg = table.best(pair[0], pair[1])?;
             let (from, to) = (stations[pair[0]], stations[pair[1]]);

@@ -109,7 +109,8 @@ impl Ground<'_> {
         let given = &self.plan.rooms[draft.net.zones[zone].room];
         let leader = draft.leaders[zone].clone();
         let (rooms, _) = self.chain(draft.net.zones[zone].room);
-        let rooms = rooms.iter().filter_map(|r| Some(self.free[*r].as_ref()?.bare.clone())).collect();
+        let rooms =
+            rooms.iter().filter_map(|r| Some(self.free[*r].as_ref()?.bare.clone())).collect();
         Some(Order {
             floor: draft.floors[zone].clone()?,
             rooms,

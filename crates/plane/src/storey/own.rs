@@ -90,21 +90,15 @@ impl Order {
     /// The loop with its tight bends laid anew within its own floor.
     fn bent(&self, laid: Laid, ground: &[Region]) -> Laid {
         let strand = Strand { path: laid.path, spacing_m: laid.spacing_m };
-        let own = Fence {
-            ground,
-            clearance_m: LEAST_GAP_M / 2.0,
-            wanted_m: OWN_EDGE * laid.spacing_m,
-        };
+        let own =
+            Fence { ground, clearance_m: LEAST_GAP_M / 2.0, wanted_m: OWN_EDGE * laid.spacing_m };
         let walls = Fence {
             ground: &self.rooms,
             clearance_m: self.wall_clearance_m / 2.0,
             wanted_m: OWN_EDGE * self.wall_clearance_m,
         };
-        let wishes = Wishes {
-            radius_m: self.bend_radius_m,
-            least_gap_m: LEAST_GAP_M,
-            field_gap: FIELD_GAP,
-        };
+        let wishes =
+            Wishes { radius_m: self.bend_radius_m, least_gap_m: LEAST_GAP_M, field_gap: FIELD_GAP };
         let mut relaxed = relax::relaxed(std::slice::from_ref(&strand), &[own, walls], &wishes);
         let path = relaxed.paths.pop().unwrap_or(strand.path);
         Laid { path, tight: relaxed.tight, ..laid }
