@@ -11,6 +11,8 @@
 //!
 //! * [`Region`]: a checked piece of floor with holes; offsets and differences.
 //! * [`Path`]: tube as it lies; lengths, places along it, bends.
+//! * [`bays`]: tube in joist bays under a subfloor, with plates and holes.
+//! * [`boards`]: tube in grooved boards over an old floor.
 //! * [`fill`]: one loop over a region, counterflow or in rows.
 //! * [`relax`]: bends that the tube allows.
 //! * [`split`]: equal shares of a region for several loops.
@@ -29,6 +31,8 @@ mod point;
 mod region;
 
 pub mod areas;
+pub mod bays;
+pub mod boards;
 pub mod edges;
 pub mod fill;
 pub mod half;

@@ -3,7 +3,9 @@
 use super::entry::{Part, Reader};
 use super::limit::Limit;
 use crate::Place;
-use crate::model::{EdgeFactor, Override, Rule, RuleSet, SpaceFactor, UsualLoss};
+use crate::model::{
+    EdgeFactor, HoleLimits, JoistHoles, Override, Rule, RuleSet, SpaceFactor, UsualLoss,
+};
 use crate::tree::{Entry, Kind, Node};
 use quantity::{Quantity, System};
 
@@ -20,6 +22,7 @@ macro_rules! limits {
             let edge_factors = limits.each("edge_factor", edge_factor);
             let space_factors = limits.each("space_factor", space_factor);
             let mut usual_losses = limits.each("usual_loss", usual_loss)?;
+            let joist_holes = limits.each("joist_holes", joist_holes);
             usual_losses.sort_by_key(|usual| usual.until);
             Some(RuleSet {
                 key: key?,
@@ -29,6 +32,7 @@ macro_rules! limits {
                 edge_factors: edge_factors?,
                 space_factors: space_factors?,
                 usual_losses,
+                joist_holes: joist_holes?,
                 overrides: Vec::new(),
             })
         }
@@ -238,4 +242,33 @@ fn usual_loss(_: &str, part: &mut Part<'_>) -> Option<UsualLoss> {
     let until = part.count("until");
     let (least, most) = (rule(part, "least"), rule(part, "most"));
     Some(UsualLoss { until: until?, least: least?, most: most? })
+}
+
+fn joist_holes(_: &str, part: &mut Part<'_>) -> Option<JoistHoles> {
+    let kind = part.word("kind");
+    let limits = if part.flag("makers_chart") { Some(None) } else { hole_limits(part).map(Some) };
+    let (clause, source) = (part.text("clause"), part.text("source"));
+    let from_memory = part.flag("from_memory");
+    let limits = Rule { value: limits?, clause: clause?, source: source?, from_memory };
+    Some(JoistHoles { kind: kind?, limits })
+}
+
+fn hole_limits(part: &mut Part<'_>) -> Option<HoleLimits> {
+    let depths = part.quantity("depths");
+    let (most, edge, mid_depth) =
+        (part.optional("most"), part.optional("edge"), part.flag("mid_depth"));
+    let (apart, apart_diameters) = (part.optional("apart"), part.optional("apart_diameters"));
+    let (span_from, span_to) = (part.optional("span_from"), part.optional("span_to"));
+    let depth_most = part.optional("depth_most");
+    Some(HoleLimits {
+        depths: depths?,
+        most,
+        edge,
+        mid_depth,
+        apart,
+        apart_diameters,
+        span_from,
+        span_to,
+        depth_most,
+    })
 }

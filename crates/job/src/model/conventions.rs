@@ -2,6 +2,7 @@
 
 use super::house::SpaceKind;
 use super::library::Rule;
+use super::plant::JoistKind;
 use quantity::{AreaResistance, HeatFlux, Length, LinearTransmittance, Ratio};
 
 /// Which faces of walls and floors areas are taken from.
@@ -119,4 +120,36 @@ pub struct UsualLoss {
     pub least: Rule<HeatFlux>,
     /// Most.
     pub most: Rule<HeatFlux>,
+}
+
+/// What a rule set says about holes in joists of one kind.
+#[derive(Clone, Debug, PartialEq)]
+pub struct JoistHoles {
+    /// How the joists are made.
+    pub kind: JoistKind,
+    /// The limits; none where only the maker's chart tells.
+    pub limits: Rule<Option<HoleLimits>>,
+}
+
+/// Limits of holes in joists, all to the edge of the hole unless said otherwise.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct HoleLimits {
+    /// Least depth of the joist, in diameters of the hole.
+    pub depths: Ratio,
+    /// Largest diameter, whatever the depth.
+    pub most: Option<Length>,
+    /// Least distance to the top or bottom edge.
+    pub edge: Option<Length>,
+    /// Whether the centre must lie at mid depth.
+    pub mid_depth: bool,
+    /// Least distance to another hole.
+    pub apart: Option<Length>,
+    /// Least distance to another hole from centre to centre, in diameters of the larger one.
+    pub apart_diameters: Option<Ratio>,
+    /// Nearest place to a bearing, as a share of the span.
+    pub span_from: Option<Ratio>,
+    /// Farthest place from a bearing, as a share of the span.
+    pub span_to: Option<Ratio>,
+    /// Deepest joist that the rule speaks of.
+    pub depth_most: Option<Length>,
 }

@@ -2,9 +2,10 @@
 
 use super::construction::Material;
 use super::conventions::{
-    BlowerDoorMethod, Dimensions, EdgeFactor, Films, GroundMethod, NextHouse, SpaceFactor,
-    UnheatedMethod, UsualLoss, WarmerNeighbours,
+    BlowerDoorMethod, Dimensions, EdgeFactor, Films, GroundMethod, JoistHoles, NextHouse,
+    SpaceFactor, UnheatedMethod, UsualLoss, WarmerNeighbours,
 };
+use super::plant::JoistKind;
 use crate::decision::Place;
 use quantity::{
     AirChange, AreaResistance, Conductivity, Length, Quantity, Ratio, Temperature,
@@ -207,6 +208,8 @@ pub struct RuleSet {
     pub slab_at_grade: Rule<Length>,
     /// Usual heat losses per floor area, by age, oldest first.
     pub usual_losses: Vec<UsualLoss>,
+    /// Holes in joists, by how the joists are made.
+    pub joist_holes: Vec<JoistHoles>,
     /// What the job sets otherwise.
     pub overrides: Vec<Override>,
 }
@@ -215,6 +218,11 @@ impl RuleSet {
     /// The longest loop of that tube.
     pub fn loop_length(&self, tube: &str) -> Option<&Rule<Length>> {
         self.loop_length.iter().find(|(key, _)| key == tube).map(|(_, rule)| rule)
+    }
+
+    /// What it says about holes in joists made like that.
+    pub fn joist_holes(&self, kind: JoistKind) -> Option<&JoistHoles> {
+        self.joist_holes.iter().find(|holes| holes.kind == kind)
     }
 }
 

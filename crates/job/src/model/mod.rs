@@ -13,8 +13,8 @@ mod shape;
 pub use coils::{Coil, LaidLoop};
 pub use construction::{AirLayer, Assembly, Carrier, Construction, Fixings, Layer, Material};
 pub use conventions::{
-    BlowerDoorMethod, Dimensions, EdgeFactor, EdgeKind, Films, GroundMethod, NextHouse,
-    SpaceFactor, UnheatedMethod, UsualLoss, WarmerNeighbours,
+    BlowerDoorMethod, Dimensions, EdgeFactor, EdgeKind, Films, GroundMethod, HoleLimits,
+    JoistHoles, NextHouse, SpaceFactor, UnheatedMethod, UsualLoss, WarmerNeighbours,
 };
 pub use heating::{Fluid, Heating, Manifold, ManifoldPlace};
 pub use house::{Fan, FuelBill, House, Outdoors, Space, SpaceKind, Storey, Ventilation};

@@ -243,3 +243,32 @@ fn rule_sets_hold_tables_of_factors() {
         assert!(rules.usual_losses.iter().all(|it| it.least.value < it.most.value));
     }
 }
+
+#[test]
+fn rule_sets_say_what_holes_joists_take() {
+    let library = Library::built_in();
+    let holes = |set: &str, kind| {
+        let rules = library.rule_sets.iter().find(|rules| rules.key == set).unwrap();
+        rules.joist_holes(kind).unwrap().limits.clone()
+    };
+    // IRC R502.8.1: a third of the depth, 2 in from the edges and from other holes.
+    let american = holes("us-residential", job::JoistKind::Sawn);
+    assert!(american.citation().contains("R502.8.1"));
+    let limits = american.value.unwrap();
+    near(limits.depths.si(), 3.0);
+    near(limits.edge.unwrap().si(), 2.0 * FOOT / 12.0);
+    near(limits.apart.unwrap().si(), 2.0 * FOOT / 12.0);
+    assert_eq!((limits.span_from, limits.mid_depth), (None, false));
+    // British practice: a quarter, 65 mm at most, 0.25 to 0.4 of the span, three diameters apart.
+    let british = holes("eu", job::JoistKind::Sawn).value.unwrap();
+    near(british.depths.si(), 4.0);
+    near(british.most.unwrap().si(), 0.065);
+    near(british.span_from.unwrap().si(), 0.25);
+    near(british.span_to.unwrap().si(), 0.4);
+    assert!(british.mid_depth);
+    for set in ["us-residential", "eu"] {
+        for kind in [job::JoistKind::IJoist, job::JoistKind::OpenWeb] {
+            assert_eq!(holes(set, kind).value, None, "{set}: only the maker's chart tells");
+        }
+    }
+}

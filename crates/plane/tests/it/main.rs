@@ -1,8 +1,13 @@
 //! Tests of the whole crate through its public face.
 
+mod bays;
+mod board_floors;
+mod boards;
 mod figures;
 mod fills;
+mod holes;
 mod houses;
+mod joist_floors;
 mod laid;
 mod measured;
 mod notation;
