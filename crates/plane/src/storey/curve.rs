@@ -8,22 +8,30 @@ const FLAT_RAD: f64 = 1e-6;
 
 /// A path along straight edges whose corners have each its own radius.
 ///
-/// `radii_m` has a value for every point; those of the two ends are not used.
-/// Edges too short for the arcs at both ends are shared in proportion.
-pub(super) fn rounded(points: &[Point], radii_m: &[f64]) -> Path {
+/// `radii_m` has a value for every point; those of the two ends are not used. Where an edge
+/// is too short for the arcs at both ends, each first gets what `least_m` needs, and the
+/// rest is shared in proportion.
+pub(super) fn rounded(points: &[Point], radii_m: &[f64], least_m: f64) -> Path {
     let n = points.len();
     let turns = turns(points);
-    let wanted: Vec<f64> = (0..n)
-        .map(|i| radii_m.get(i).copied().unwrap_or(0.0) * (turns[i].abs() / 2.0).tan())
-        .collect();
+    let half_turn = |i: usize| (turns[i].abs() / 2.0).tan();
+    let wanted: Vec<f64> =
+        (0..n).map(|i| radii_m.get(i).copied().unwrap_or(0.0) * half_turn(i)).collect();
+    let needed: Vec<f64> = (0..n).map(|i| wanted[i].min(least_m * half_turn(i))).collect();
     let mut tangents = wanted.clone();
     for i in 1..n {
-        let edge = points[i].distance(points[i - 1]);
-        let both = wanted[i - 1] + wanted[i];
-        if both > edge {
-            let share = edge / both * (1.0 - 1e-12);
-            tangents[i - 1] = tangents[i - 1].min(wanted[i - 1] * share);
-            tangents[i] = tangents[i].min(wanted[i] * share);
+        let edge = points[i].distance(points[i - 1]) * (1.0 - 1e-12);
+        let (need, want) = (needed[i - 1] + needed[i], wanted[i - 1] + wanted[i]);
+        if want <= edge {
+            continue;
+        }
+        for k in [i - 1, i] {
+            let share = if need < edge {
+                needed[k] + (wanted[k] - needed[k]) * (edge - need) / (want - need)
+            } else {
+                needed[k] * edge / need
+            };
+            tangents[k] = tangents[k].min(share);
         }
     }
     let mut segments = Vec::with_capacity(2 * n);

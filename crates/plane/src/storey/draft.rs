@@ -224,11 +224,18 @@ impl Ground<'_> {
                 if depth > 1e-6 {
                     leader.insert(0, first - inward * depth);
                 }
+                if leader.len() < 2 {
+                    // A loop at the manifold itself still needs a direction to come in.
+                    leader.push(first + inward * SHORTEST_LEADER_M);
+                }
                 *leader = crate::chain::thinned(leader, 1e-4);
             }
         }
     }
 }
+
+/// Length of a leader whose floor begins at the manifold, metres.
+const SHORTEST_LEADER_M: f64 = 0.03;
 
 /// Corners of a floor that are off its other edges by less are left out, metres.
 const COARSE_M: f64 = 4e-3;

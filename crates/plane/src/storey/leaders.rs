@@ -68,7 +68,9 @@ pub(super) fn bent(leaders: &[Vec<Point>], half_m: f64, radius_m: &[f64]) -> Vec
     for corner in &corners {
         radii[corner.leader][corner.number] += corner.depth_m.unwrap_or(0.0);
     }
-    leaders.iter().zip(&radii).map(|(points, radii)| curve::rounded(points, radii)).collect()
+    let least = |leader: usize| radius_m.get(leader).copied().unwrap_or(0.0) + half_m / 2.0;
+    let all = leaders.iter().zip(&radii).enumerate();
+    all.map(|(number, (points, radii))| curve::rounded(points, radii, least(number))).collect()
 }
 
 /// Width of the strips that lie inside a corner in the same bend.
