@@ -93,6 +93,10 @@ fn short(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &mut Ve
     if short_w <= SHORT_SHARE * wanted_w.max(1.0) {
         return;
     }
+    if !floor.tubed {
+        findings.extend(leaders_fall_short(case, floor, heated, short_w));
+        return;
+    }
     let supply_k = case.choice.supply.as_ref().map_or(0.0, |supply| supply.value.si());
     let spacing = words.small(floor.spacing.value.si());
     let message = format!(
@@ -114,6 +118,35 @@ fn short(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &mut Ve
     finding.mends.extend(closer_spacings(case, &floor.room, spacing_m));
     finding.mends.extend(warmer_supplies(case, heated.supply_needed.si()));
     findings.push(finding);
+}
+
+/// A room that only leaders warm, if what they give is worth adding to.
+///
+/// A room whose loops were refused has been told already.
+fn leaders_fall_short(
+    case: &Case<'_>,
+    floor: &Floor,
+    heated: &HeatedFloor,
+    short_w: f64,
+) -> Option<Finding> {
+    let words = case.words();
+    let passed = case.loops.iter().flat_map(|tube_loop| &tube_loop.leader.passed);
+    let crossed = passed.filter(|passed| passed.room == floor.room).count();
+    (crossed > 0).then(|| {
+        Finding::new(
+            Severity::Warn,
+            "leaders-fall-short",
+            format!("room.{}", floor.room),
+            format!(
+                "has no loop of its own; leaders give it {} and {} are missing",
+                words.power(heated.leaders.si()),
+                words.power(short_w)
+            ),
+            "let a door stand open to a warmer room, or give it another emitter",
+        )
+        .at(place(case, floor))
+        .amount(short_w)
+    })
 }
 
 /// A floor that gets warmer than it may, because its water cannot cool far enough on the way.

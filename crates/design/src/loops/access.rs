@@ -125,7 +125,8 @@ fn through<'a>(
 ) -> Option<Access<'a>> {
     let subject = format!("passage.{}", passage.key);
     let tell = |message: &str, advice: &str| {
-        Finding::new(Severity::Warn, "passage-unused", &subject, message, advice).at(passage.place)
+        let message = format!("passage {} {message}", passage.key);
+        Finding::new(Severity::Note, "passage-unused", &subject, message, advice).at(passage.place)
     };
     let (Some(from), Some(to), Some(at)) = (&passage.from, &passage.to, &passage.at) else {
         let message = "says not where it starts, leads to and stands, so no leader takes it";

@@ -9,12 +9,15 @@ use crate::figure::{Figure, Given, How};
 use crate::memo::Memo;
 use crate::words::Words;
 use job::{Decided, Finding, Job, Room, Severity, TubePattern};
+use plane::Region;
 use plane::storey::{self, Pattern, Reason};
 use plane::verify::tight_bends;
 use quantity::{Length, Quantity};
 
 /// Dead floor below this is not worth a word, square metres.
 const DEAD_LEAST_M2: f64 = 0.05;
+/// Pieces of floor without tube below this are not worth a word, square metres.
+const BARE_LEAST_M2: f64 = 0.1;
 
 /// The tube of the house, and what laying it found out.
 #[derive(Clone, Debug, Default)]
@@ -40,7 +43,7 @@ pub(crate) fn lay(
     let plans = storeys(job, envelope, floors, more, &mut laying.findings);
     for plan in &plans {
         let layout = memo.storey(&plan.plan);
-        let layer = Layer { job, floors, more, plan, layout: &layout };
+        let layer = Layer { job, envelope, floors, more, plan, layout: &layout };
         layer.keep(&mut laying);
     }
     let order = |room: &str| floors.iter().position(|floor| floor.room == room);
@@ -61,6 +64,7 @@ struct Cover {
 /// One laid storey on its way into the design.
 struct Layer<'a> {
     job: &'a Job,
+    envelope: &'a Envelope,
     floors: &'a [Floor],
     more: &'a [usize],
     plan: &'a StoreyPlan<'a>,
@@ -91,8 +95,15 @@ impl Layer<'_> {
             own.clone().filter_map(|laid| self.tube_loop(floor, laid, cover.scale)).collect();
         let refusals = self.layout.refusals.iter().filter(|refusal| refusal.room == on_plan);
         laying.findings.extend(refusals.map(|refusal| refused(self.job, self.plan, refusal)));
+        if loops.is_empty() && !self.layout.refusals.iter().any(|refusal| refusal.room == on_plan) {
+            laying.findings.push(unlaid(room));
+        }
         laying.findings.extend(not_as_held(room, loops.len()));
-        laying.findings.extend(self.dead(on_plan, room));
+        let bare = self.bare_pieces(floor, on_plan);
+        let bare_m2: f64 = bare.iter().map(|piece| piece.area_m2()).sum();
+        laying.findings.extend(self.narrow(room, self.dead_m2(on_plan) - bare_m2));
+        let worth = bare.into_iter().filter(|piece| piece.area_m2() > BARE_LEAST_M2);
+        laying.findings.extend(worth.map(|piece| self.piece_without_tube(room, piece)));
         laying.untubed_m2.push((floor.room.clone(), cover.untubed_m2));
         if let Some(first) = loops.first() {
             laying.layouts.push(self.decided(floor, first, loops.len() as u32, self.more[index]));
@@ -115,6 +126,21 @@ impl Layer<'_> {
         let share = if laid_m2 > 0.0 { reach_m2 / laid_m2 } else { 1.0 };
         let scale = if whole { share } else { share.min(1.0) };
         Cover { scale, untubed_m2: (floor.area.si() - scale * laid_m2).max(0.0) }
+    }
+
+    /// Pieces of a floor, cut apart by keep-outs, in which no loop of its own lies.
+    fn bare_pieces(&self, floor: &Floor, on_plan: usize) -> Vec<&Region> {
+        let pieces = &self.envelope.enclosures[floor.number].free;
+        let own = || self.layout.loops.iter().filter(|laid| laid.room == on_plan);
+        if pieces.len() < 2 || own().next().is_none() {
+            return Vec::new();
+        }
+        let lies_in = |piece: &Region, laid: &storey::Loop| {
+            let field_m = laid.path.length_m() - laid.supply_leader_m - laid.return_leader_m;
+            let middle = laid.path.point_at(laid.supply_leader_m + 0.5 * field_m);
+            middle.is_some_and(|middle| piece.contains(middle))
+        };
+        pieces.iter().filter(|piece| !own().any(|laid| lies_in(piece, laid))).collect()
     }
 
     fn dead_m2(&self, on_plan: usize) -> f64 {
@@ -215,9 +241,22 @@ impl Layer<'_> {
         }
     }
 
+    fn piece_without_tube(&self, room: &Room, piece: &Region) -> Finding {
+        let words = Words { first: self.job.units.value };
+        let area = words.area(piece.area_m2());
+        Finding::new(
+            Severity::Warn,
+            "piece-without-tube",
+            format!("room.{}", room.key),
+            format!("keep-outs cut its floor apart; a piece of {area} gets no tube"),
+            "take a keep-out away, or make the piece a room of its own with a doorway",
+        )
+        .at(room.place)
+        .amount(piece.area_m2())
+    }
+
     /// Tells of floor that no tube can reach.
-    fn dead(&self, on_plan: usize, room: &Room) -> Option<Finding> {
-        let area_m2 = self.dead_m2(on_plan);
+    fn narrow(&self, room: &Room, area_m2: f64) -> Option<Finding> {
         let words = Words { first: self.job.units.value };
         (area_m2 > DEAD_LEAST_M2).then(|| {
             Finding::new(
@@ -243,6 +282,14 @@ fn as_laid(pattern: Pattern) -> TubePattern {
         Pattern::DoubledSerpentine => TubePattern::DoubledSerpentine,
         Pattern::Band { .. } => TubePattern::PerimeterBand,
     }
+}
+
+/// A floor that got no loop although nothing was told to stand in the way.
+fn unlaid(room: &Room) -> Finding {
+    let message = "no way was found to lay tube on this floor within the rules";
+    let advice = "hold another spacing or number of loops, or move the manifold";
+    let subject = format!("room.{}", room.key);
+    Finding::new(Severity::Stop, "no-loop", subject, message, advice).at(room.place)
 }
 
 /// Tells a held count that could not be laid.

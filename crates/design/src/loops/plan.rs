@@ -68,7 +68,7 @@ fn storey<'a>(
     let here = |room: usize| rooms.iter().position(|number| *number == room);
     let accesses: Vec<Access<'a>> =
         all.iter().filter(|access| here(access.room).is_some()).cloned().collect();
-    let (doors, names) = doors(job, envelope, &rooms);
+    let (doors, names) = doors_of(job, envelope, &rooms);
     let plan_rooms: Vec<Room> = rooms
         .iter()
         .filter_map(|number| {
@@ -76,7 +76,9 @@ fn storey<'a>(
             Some(room(job, envelope, floors, more, &accesses, (*number, floor)))
         })
         .collect();
-    let likely = likely_loops(&plan_rooms) / accesses.len().max(1) + 1;
+    let access_rooms: Vec<usize> =
+        accesses.iter().filter_map(|access| here(access.room)).collect();
+    let likely = likely_loops(&plan_rooms, &doors, &access_rooms).div_ceil(accesses.len().max(1));
     let manifolds = accesses
         .iter()
         .filter_map(|access| {
@@ -95,15 +97,33 @@ fn storey<'a>(
     StoreyPlan { plan, rooms, doors: names, accesses }
 }
 
-/// About as many loops as the rooms will get, to size the manifold's stretch of wall.
-fn likely_loops(rooms: &[Room]) -> usize {
-    let heated = rooms.iter().filter(|room| room.heated);
-    let each = heated.map(|room| {
+/// Loops for which the manifolds' stretch of wall is made long enough.
+///
+/// From the geometry alone, with some to spare, so that a count that is held or raised later
+/// moves no port; only counts held beyond that make it longer.
+fn likely_loops(rooms: &[Room], doors: &[Door], accesses: &[usize]) -> usize {
+    let reached = reached(rooms.len(), doors, accesses);
+    let own = || rooms.iter().zip(&reached).filter(|(room, reached)| room.heated && **reached);
+    let fewest = own().map(|(room, _)| {
         let tube_m = room.floor.area_m2() / room.spacing_m;
-        let fewest = (tube_m / (0.8 * room.tube.longest_loop_m)).ceil() as usize;
-        room.loops.unwrap_or(fewest.max(room.least_loops))
+        (tube_m / (0.8 * room.tube.longest_loop_m)).ceil().max(1.0) as usize
     });
-    each.sum::<usize>().max(1)
+    let fewest: usize = fewest.sum();
+    let held: usize = own().filter_map(|(room, _)| room.loops).sum();
+    (fewest + fewest.div_ceil(3)).max(held).max(1)
+}
+
+/// Whether each room can be reached through doors from a room with a manifold.
+fn reached(rooms: usize, doors: &[Door], accesses: &[usize]) -> Vec<bool> {
+    let mut reached: Vec<bool> = (0..rooms).map(|room| accesses.contains(&room)).collect();
+    for _ in 0..rooms {
+        for door in doors {
+            if door.rooms.iter().any(|room| reached[*room]) {
+                door.rooms.iter().for_each(|room| reached[*room] = true);
+            }
+        }
+    }
+    reached
 }
 
 fn room(
@@ -189,7 +209,7 @@ fn keep_outs(floor: &Region, free: &[Region]) -> Vec<Vec<plane::Point>> {
 }
 
 /// Doorways between rooms of the storey, and sleeves that the text names.
-fn doors(job: &Job, envelope: &Envelope, rooms: &[usize]) -> (Vec<Door>, Vec<String>) {
+fn doors_of(job: &Job, envelope: &Envelope, rooms: &[usize]) -> (Vec<Door>, Vec<String>) {
     let place =
         |key: &str| rooms.iter().position(|number| envelope.enclosures[*number].room == *key);
     let (mut doors, mut names) = (Vec::new(), Vec::new());

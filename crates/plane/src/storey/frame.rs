@@ -3,7 +3,8 @@
 //! Numbers in the plan's own frame would decide ties one way for a plan and another way for
 //! the same plan turned. So a storey is laid in a frame that hangs on the plan alone: its
 //! longest walls along the axes, and of the eight ways that leaves the one with the least
-//! list of corners.
+//! list of numbers. The list begins at the first manifold, so that a room added behind the
+//! others turns nothing that was laid.
 
 use super::layout::{Layout, Refusal};
 use super::plan::Plan;
@@ -38,11 +39,7 @@ impl Frame {
         for direction in main_directions(plan) {
             for (across, along) in symmetries(direction) {
                 let mut frame = Frame { across, along, origin: Point::default() };
-                let corners = plan.rooms.iter().flat_map(|r| r.floor.outer());
-                let (x, y) = corners
-                    .map(|p| frame.to(*p))
-                    .fold((f64::INFINITY, f64::INFINITY), |(x, y), p| (x.min(p.x), y.min(p.y)));
-                frame.origin = Point::new(-x, -y);
+                frame.origin = -frame.to(fixed_place(plan)?);
                 let key = frame.key(plan);
                 if best.as_ref().is_none_or(|(least, _)| key < *least) {
                     best = Some((key, frame));
@@ -83,12 +80,12 @@ impl Frame {
         let mut push = |q: Point| {
             key.extend([(q.x / GRID_M).round() as i64, (q.y / GRID_M).round() as i64]);
         };
+        plan.manifolds.iter().flat_map(|m| m.ports).for_each(|p| push(self.onto_grid(p)));
         for room in &plan.rooms {
             let ring: Vec<Point> = room.floor.outer().iter().map(|p| self.onto_grid(*p)).collect();
             started_least(ring).into_iter().for_each(&mut push);
         }
         plan.doors.iter().for_each(|door| push(self.onto_grid(door.at)));
-        plan.manifolds.iter().flat_map(|m| m.ports).for_each(|p| push(self.onto_grid(p)));
         key
     }
 
@@ -166,6 +163,13 @@ impl Frame {
         let holes = region.holes().iter().map(|h| ring(h)).collect();
         Region::trusted(ring(region.outer()), holes)
     }
+}
+
+/// The place that the frame hangs on: the first manifold, or else the first corner.
+fn fixed_place(plan: &Plan) -> Option<Point> {
+    let ports =
+        plan.manifolds.first().map(|manifold| manifold.ports[0].lerp(manifold.ports[1], 0.5));
+    ports.or_else(|| plan.rooms.first()?.floor.outer().first().copied())
 }
 
 fn order(a: &[Point], b: &[Point]) -> std::cmp::Ordering {
