@@ -12,7 +12,7 @@ use crate::region::Region;
 /// Step at which tube is told room from room, metres.
 const STEP_M: f64 = 0.02;
 
-impl Ground<'_> {
+impl Ground {
     /// Rooms from the manifold's to a room, and the doors between them.
     pub(super) fn chain(&self, room: usize) -> (Vec<usize>, Vec<usize>) {
         let (mut rooms, mut doors) = (vec![room], Vec::new());
@@ -33,7 +33,7 @@ impl Ground<'_> {
     }
 
     /// The loop of one zone as the layout tells it.
-    pub(super) fn told(&self, manifold: usize, draft: &Draft, zone: usize, laid: Laid) -> Loop {
+    pub(super) fn told(&self, draft: &Draft, zone: usize, laid: Laid) -> Loop {
         let room = draft.net.zones[zone].room;
         let (rooms, doors) = self.chain(room);
         let lengths_m = self.lengths_by_room(&laid.path, &rooms);
@@ -49,7 +49,7 @@ impl Ground<'_> {
         Loop {
             room,
             number: 0,
-            manifold,
+            manifold: self.manifold,
             port: 0,
             supply_leader_m: laid.leaders_m[0],
             return_leader_m: laid.leaders_m[1],

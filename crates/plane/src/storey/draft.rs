@@ -26,11 +26,18 @@ pub(super) struct Sharing {
     pub(super) one_entry: bool,
 }
 
-/// What a storey is laid from: the plan and what follows from it alone.
-pub(super) struct Ground<'a> {
-    pub(super) plan: &'a Plan,
+/// What the loops of one manifold are laid from.
+#[derive(Clone, Debug)]
+pub(super) struct Ground {
+    /// The plan; doors that several manifolds share are narrowed to the part of this one.
+    pub(super) plan: Plan,
+    pub(super) manifold: usize,
+    /// Free floors of rooms that its leaders come to, by room; of shared rooms its share.
     pub(super) free: Vec<Option<Free>>,
+    /// Ways to them, by room.
     pub(super) ways: Vec<Option<Way>>,
+    /// Whether a room has loops of its own on this manifold, by room.
+    pub(super) own: Vec<bool>,
 }
 
 /// The loops of one manifold before their own floors are filled.
@@ -54,12 +61,21 @@ pub(super) enum Fault {
     Shares { room: usize },
     /// A door does not lie at the rooms it names.
     Door { door: usize },
+    /// More loops than the manifold takes.
+    TooMany { loops: usize },
 }
 
-impl Ground<'_> {
+impl Draft {
+    /// Whether leaders of other loops pass a zone.
+    pub(super) fn is_passed(&self, zone: usize) -> bool {
+        self.order.openings[zone].iter().any(|opening| !opening.loops.is_empty())
+    }
+}
+
+impl Ground {
     /// Ends of a manifold's stretch on the free floor, counter-clockwise, and the way in.
-    pub(super) fn manifold_entry(&self, manifold: usize) -> Option<([Point; 2], Point)> {
-        let given = self.plan.manifolds.get(manifold)?;
+    pub(super) fn manifold_entry(&self) -> Option<([Point; 2], Point)> {
+        let given = self.plan.manifolds.get(self.manifold)?;
         let floor = &self.free.get(given.room)?.as_ref()?.floor;
         let wall = &self.plan.rooms.get(given.room)?.floor;
         let ports = Ring::of(wall).in_order(given.ports);
@@ -82,9 +98,9 @@ impl Ground<'_> {
     }
 
     /// The zones of everything that hangs on a manifold.
-    pub(super) fn net(&self, manifold: usize, sharings: &[Sharing]) -> Result<Net, Fault> {
-        let root = self.plan.manifolds[manifold].room;
-        let (ends, _) = self.manifold_entry(manifold).ok_or(Fault::Shares { room: root })?;
+    pub(super) fn net(&self, sharings: &[Sharing]) -> Result<Net, Fault> {
+        let root = self.plan.manifolds[self.manifold].room;
+        let (ends, _) = self.manifold_entry().ok_or(Fault::Shares { room: root })?;
         let mut zones = Vec::new();
         let entry = self.add_room(root, ends, sharings, &mut zones)?;
         Ok(Net { zones, entry })
@@ -143,7 +159,6 @@ impl Ground<'_> {
     /// Leaders and own floors for given shares, at one gauge.
     pub(super) fn draft(
         &self,
-        manifold: usize,
         net: &Net,
         sharings: &[Sharing],
         gauge: Gauge,
@@ -160,7 +175,7 @@ impl Ground<'_> {
             .collect();
         let peeled = peel::peeled(net, &order, &walls, gauge).map_err(Fault::Blocked)?;
         let mut corners = peeled.leaders;
-        self.start_at_wall(manifold, &mut corners);
+        self.start_at_wall(&mut corners);
         straight_starts(&mut corners);
         for zone in 0..net.zones.len() {
             self.lead_into_the_open(
@@ -180,7 +195,7 @@ impl Ground<'_> {
             .map(|zone| {
                 let passing = peeled.passing[zone].iter().chain(std::iter::once(&zone));
                 let taken: Vec<Region> = passing.flat_map(|l| strips[*l].clone()).collect();
-                own_floor(&net.zones[zone], &taken, leaders[zone].end()?, self.plan)
+                own_floor(&net.zones[zone], &taken, leaders[zone].end()?, &self.plan)
             })
             .collect();
         Ok(Draft { net: net.clone(), order, gauge, leaders, floors })
@@ -215,9 +230,9 @@ impl Ground<'_> {
     }
 
     /// Leads every leader from the wall behind the manifold to the free floor.
-    fn start_at_wall(&self, manifold: usize, corners: &mut [Vec<Point>]) {
-        let Some((ends, inward)) = self.manifold_entry(manifold) else { return };
-        let ports = self.plan.manifolds[manifold].ports;
+    fn start_at_wall(&self, corners: &mut [Vec<Point>]) {
+        let Some((ends, inward)) = self.manifold_entry() else { return };
+        let ports = self.plan.manifolds[self.manifold].ports;
         let depth = (ends[0] - ports[0]).dot(inward).min((ends[1] - ports[0]).dot(inward));
         for leader in corners.iter_mut() {
             if let Some(first) = leader.first().copied() {

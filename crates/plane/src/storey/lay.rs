@@ -6,11 +6,10 @@ use super::free::Free;
 use super::kept::Kept;
 use super::layout::{Layout, Loop, Reason, Refusal};
 use super::own::{Laid, Order};
-use super::plan::Plan;
+use super::plan::{Plan, Room};
 use super::search::{Found, Search};
-use super::ways;
+use super::serve;
 use crate::fill::{Effort, NoFill};
-use crate::point::Point;
 
 /// Lays the tube of a storey.
 ///
@@ -29,84 +28,119 @@ pub fn sketch(plan: &Plan) -> Layout {
 fn laid(plan: &Plan, kept: &mut Kept, effort: Effort) -> Layout {
     let Some(frame) = Frame::of(plan) else { return Layout::default() };
     let framed = frame.plan(plan);
-    let ground = Ground {
-        free: framed.rooms.iter().map(Free::of).collect(),
-        ways: ways::ways(&framed),
-        plan: &framed,
-    };
+    let free: Vec<Option<Free>> = framed.rooms.iter().map(Free::of).collect();
     let mut layout = Layout::default();
-    ground.refuse_hopeless(&mut layout);
-    for manifold in 0..framed.manifolds.len() {
-        ground.lay_manifold(manifold, kept, effort, &mut layout);
-    }
     for (room, given) in framed.rooms.iter().enumerate().filter(|(_, r)| r.heated) {
-        let free = ground.free[room].iter();
-        layout.dead.extend(free.flat_map(|f| f.dead_floor(room)));
-        debug_assert!(given.heated);
+        match &free[room] {
+            Some(free) => layout.dead.extend(free.dead_floor(room)),
+            None => {
+                let reason = Reason::SmallerThanOneTurn { needed_m: turn_width_m(given) };
+                layout.refuse(&framed, room, reason);
+            }
+        }
     }
-    layout.loops.sort_by_key(|l| (l.room, l.number));
+    let served = serve::served(&framed, &free);
+    for (room, reason) in served.refused {
+        layout.refuse(&framed, room, reason);
+    }
+    for mut ground in served.grounds {
+        ground.lay_what_fits(kept, effort, &mut layout);
+    }
+    number_loops(&mut layout);
     frame.layout_back(layout)
 }
 
-impl Ground<'_> {
-    /// Refuses rooms to which no way leads.
-    fn refuse_hopeless(&self, layout: &mut Layout) {
-        for (room, given) in self.plan.rooms.iter().enumerate().filter(|(_, r)| r.heated) {
-            let reason = if self.free[room].is_none() {
-                let needed_m =
-                    2.0 * given.wall_clearance_m.max(given.spacing_m / 2.0) + given.spacing_m;
-                Reason::SmallerThanOneTurn { needed_m }
-            } else if self.ways[room].is_none() {
-                Reason::NoWay
-            } else {
-                continue;
+/// Width between walls that one turn in a room needs, metres.
+fn turn_width_m(room: &Room) -> f64 {
+    2.0 * room.wall_clearance_m.max(room.spacing_m / 2.0) + room.spacing_m
+}
+
+/// Sorts loops by room and numbers them there, whatever manifold they hang on.
+fn number_loops(layout: &mut Layout) {
+    layout.loops.sort_by_key(|l| (l.room, l.manifold, l.number));
+    let mut last = (usize::MAX, 0);
+    for told in &mut layout.loops {
+        last = if last.0 == told.room { (told.room, last.1 + 1) } else { (told.room, 1) };
+        told.number = last.1;
+    }
+}
+
+impl Layout {
+    fn refuse(&mut self, plan: &Plan, room: usize, reason: Reason) {
+        self.refusals.push(Refusal { room, at: plan.rooms[room].floor.middle(), reason });
+    }
+}
+
+impl Ground {
+    /// Lays the loops of the manifold; rooms that stand in the way of the others go without.
+    fn lay_what_fits(&mut self, kept: &mut Kept, effort: Effort, layout: &mut Layout) {
+        while self.own.iter().zip(&self.ways).any(|(own, way)| *own && way.is_some()) {
+            let mut search = Search::new(self);
+            let found = search.found(&mut |draft, asked| {
+                self.fields(draft, kept, if effort == Effort::Quick { effort } else { asked })
+            });
+            let given_up = search.given_up();
+            let fault = match found {
+                Ok(found) => match self.too_many(&found) {
+                    None => return self.tell(found, &given_up, layout),
+                    Some(fault) => fault,
+                },
+                Err(fault) => fault,
             };
-            layout.refusals.push(Refusal { room, at: given.floor.middle(), reason });
+            let reason = self.reason(fault);
+            let rooms = self.in_the_way(fault);
+            for room in &rooms {
+                self.own[*room] = false;
+                layout.refuse(&self.plan, *room, reason);
+            }
+            if rooms.is_empty() {
+                return self.refuse_all(reason, layout);
+            }
+            self.forget_ways();
         }
     }
 
-    /// Lays all loops of one manifold.
-    fn lay_manifold(&self, manifold: usize, kept: &mut Kept, effort: Effort, layout: &mut Layout) {
-        let mut search = Search::new(self, manifold);
-        let found = search.found(&mut |draft, asked| {
-            self.fields(draft, kept, if effort == Effort::Quick { effort } else { asked })
-        });
-        let Found { draft, laid: fields, .. } = match found {
-            Ok(found) => found,
-            Err(fault) => return self.refuse_all(manifold, fault, layout),
-        };
+    fn too_many(&self, found: &Found) -> Option<Fault> {
+        let loops = found.draft.order.loops.len();
+        (loops > self.plan.manifolds[self.manifold].most_loops).then_some(Fault::TooMany { loops })
+    }
+
+    /// Adds the loops of a finished search to the layout.
+    fn tell(&self, found: Found, given_up: &[usize], layout: &mut Layout) {
+        let Found { draft, laid: fields, .. } = found;
         let mut counts = vec![0; self.plan.rooms.len()];
         for (zone, field) in draft.order.loops.iter().zip(fields) {
             let room = draft.net.zones[*zone].room;
             match field {
                 Ok(laid) => {
                     counts[room] += 1;
-                    let told = self.told(manifold, &draft, *zone, laid);
+                    let told = self.told(&draft, *zone, laid);
                     layout.loops.push(Loop { number: counts[room], ..told });
                 }
                 Err(flaw) => {
                     let at = draft.leaders[*zone].end().unwrap_or_default();
-                    layout.refusals.push(Refusal { room, at, reason: reason(flaw) });
+                    let is_taken = draft.floors[*zone].is_none() && draft.is_passed(*zone);
+                    let reason = if is_taken { Reason::HeatedByLeaders } else { reason(flaw) };
+                    layout.refusals.push(Refusal { room, at, reason });
                 }
             }
         }
-        for room in search.given_up() {
-            let at = self.plan.rooms[room].floor.middle();
-            layout.refusals.push(Refusal { room, at, reason: Reason::HeatedByLeaders });
+        for room in given_up {
+            layout.refuse(&self.plan, *room, Reason::HeatedByLeaders);
         }
-        self.number_ports(manifold, layout);
+        self.number_ports(layout);
     }
 
     /// The field of every loop of a draft, in the order of the manifold.
     fn fields(&self, draft: &Draft, kept: &mut Kept, effort: Effort) -> Vec<Result<Laid, NoFill>> {
-        let needed_width_m = 0.0;
-        let none = Err(NoFill::SmallerThanOneTurn { needed_width_m });
-        draft
-            .order
-            .loops
-            .iter()
-            .map(|zone| self.order(draft, *zone).map_or(none.clone(), |o| kept.laid(&o, effort)))
-            .collect()
+        let field = |zone: &usize| match self.order(draft, *zone) {
+            Some(order) => kept.laid(&order, effort),
+            None => {
+                let room = &self.plan.rooms[draft.net.zones[*zone].room];
+                Err(NoFill::SmallerThanOneTurn { needed_width_m: turn_width_m(room) })
+            }
+        };
+        draft.order.loops.iter().map(field).collect()
     }
 
     /// What the loop of a zone depends on.
@@ -130,8 +164,8 @@ impl Ground<'_> {
     }
 
     /// Numbers the ports of a manifold's loops from its first end.
-    fn number_ports(&self, manifold: usize, layout: &mut Layout) {
-        let [from, to] = self.plan.manifolds[manifold].ports;
+    fn number_ports(&self, layout: &mut Layout) {
+        let [from, to] = self.plan.manifolds[self.manifold].ports;
         let along = (to - from).unit();
         let place = |l: &Loop| {
             let ends = [l.path.start(), l.path.end()].map(Option::unwrap_or_default);
@@ -141,7 +175,7 @@ impl Ground<'_> {
             .loops
             .iter()
             .enumerate()
-            .filter(|(_, l)| l.manifold == manifold)
+            .filter(|(_, l)| l.manifold == self.manifold)
             .map(|(number, l)| (place(l), number))
             .collect();
         here.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
@@ -150,31 +184,11 @@ impl Ground<'_> {
         }
     }
 
-    /// Refuses every heated room of a manifold for one fault.
-    fn refuse_all(&self, manifold: usize, fault: Fault, layout: &mut Layout) {
-        let reason = self.reason(manifold, fault);
-        for (room, given) in self.plan.rooms.iter().enumerate() {
-            let here = self.ways[room].is_some_and(|w| w.manifold == manifold);
-            if here && given.heated && self.free[room].is_some() {
-                let at: Point = given.floor.middle();
-                layout.refusals.push(Refusal { room, at, reason });
-            }
-        }
-    }
-
-    fn reason(&self, manifold: usize, fault: Fault) -> Reason {
-        use super::peel::Blocked;
-        match fault {
-            Fault::Blocked(Blocked::Opening { door, loops, width_m }) => {
-                let needed_m = 2.0 * self.plan.leader_gap_m * loops as f64;
-                match door {
-                    Some(door) => {
-                        Reason::PassageTooNarrow { door: Some(door), loops, needed_m, width_m }
-                    }
-                    None => Reason::ManifoldTooShort { manifold, loops, needed_m, width_m },
-                }
-            }
-            _ => Reason::NoLayout,
+    /// Refuses every room that hangs on this manifold.
+    fn refuse_all(&self, reason: Reason, layout: &mut Layout) {
+        let here = |room: &usize| self.own[*room] && self.ways[*room].is_some();
+        for room in (0..self.plan.rooms.len()).filter(here) {
+            layout.refuse(&self.plan, room, reason);
         }
     }
 }

@@ -9,6 +9,8 @@ mod curve;
 mod draft;
 mod frame;
 mod free;
+mod halves;
+mod hinder;
 mod kept;
 mod lay;
 mod layout;
@@ -20,6 +22,7 @@ mod peel;
 mod plan;
 mod ring;
 mod search;
+mod serve;
 mod shares;
 mod ways;
 

@@ -5,6 +5,7 @@ use super::net::Net;
 use super::order::Order;
 use super::own::Laid;
 use super::peel::{Blocked, Gauge};
+use super::plan::Room;
 use super::shares::{self, Choice, Cut};
 use crate::fill::{Effort, NoFill};
 use crate::point::Point;
@@ -72,18 +73,16 @@ struct Options {
 }
 
 pub(super) struct Search<'a> {
-    ground: &'a Ground<'a>,
-    manifold: usize,
+    ground: &'a Ground,
     options: Vec<Option<Options>>,
     sharings: Vec<Sharing>,
 }
 
 impl<'a> Search<'a> {
-    pub(super) fn new(ground: &'a Ground<'a>, manifold: usize) -> Search<'a> {
+    pub(super) fn new(ground: &'a Ground) -> Search<'a> {
         let rooms = ground.plan.rooms.len();
         let whole = Sharing { cut: Cut::Whole, weights: Vec::new(), turn: None, one_entry: false };
-        let mut search =
-            Search { ground, manifold, options: Vec::new(), sharings: vec![whole; rooms] };
+        let mut search = Search { ground, options: Vec::new(), sharings: vec![whole; rooms] };
         for room in 0..rooms {
             let options = search.openings(room);
             search.options.push(options);
@@ -94,8 +93,7 @@ impl<'a> Search<'a> {
     }
 
     fn is_here(&self, room: usize) -> bool {
-        self.ground.ways[room].is_some_and(|w| w.manifold == self.manifold)
-            && self.ground.free[room].is_some()
+        self.ground.ways[room].is_some() && self.ground.free[room].is_some()
     }
 
     fn openings(&self, room: usize) -> Option<Options> {
@@ -104,7 +102,7 @@ impl<'a> Search<'a> {
         }
         let way = self.ground.ways[room]?;
         let ends = match way.before {
-            None => self.ground.manifold_entry(self.manifold)?.0,
+            None => self.ground.manifold_entry()?.0,
             Some((_, door)) => self.ground.door_ends(door, room)?.0,
         };
         let onward = self.ground.ways.iter().flatten().filter_map(|w| w.before);
@@ -121,17 +119,11 @@ impl<'a> Search<'a> {
         let (Some(free), Some(way)) = (&self.ground.free[room], self.ground.ways[room]) else {
             return 0;
         };
-        if !given.heated || self.options[room].is_none() {
+        if !self.ground.own[room] || self.options[room].is_none() {
             return 0;
         }
-        if let Some(held) = given.loops {
-            return held;
-        }
-        let extra = self.ground.plan.manifolds[self.manifold].extra_m;
-        let leader = 2.0 * (1.1 * way.length_m + 0.3);
-        let own = (given.tube.longest_loop_m - extra - leader).max(10.0);
-        let count = (free.floor.area_m2() / given.spacing_m / own).ceil() as usize;
-        count.max(given.least_loops).max(1)
+        let extra_m = self.ground.plan.manifolds[self.ground.manifold].extra_m;
+        count(given, free.floor.area_m2(), extra_m, way.length_m)
     }
 
     fn set_count(&mut self, room: usize, count: usize) {
@@ -158,8 +150,8 @@ impl<'a> Search<'a> {
 
     /// The zones, with a cut from the manifold where its loops part.
     fn net(&mut self) -> Result<Net, Fault> {
-        let mut net = self.ground.net(self.manifold, &self.sharings)?;
-        let room = self.ground.plan.manifolds[self.manifold].room;
+        let mut net = self.ground.net(&self.sharings)?;
+        let room = self.ground.plan.manifolds[self.ground.manifold].room;
         for _ in 0..3 {
             let Cut::FromEntry { from, inward } = self.sharings[room].cut else { break };
             let order = Order::of(&net, &[]);
@@ -170,7 +162,7 @@ impl<'a> Search<'a> {
                 break;
             }
             self.sharings[room].cut = Cut::FromEntry { from: parted, inward };
-            net = self.ground.net(self.manifold, &self.sharings)?;
+            net = self.ground.net(&self.sharings)?;
         }
         Ok(net)
     }
@@ -178,7 +170,7 @@ impl<'a> Search<'a> {
     /// The widest leaders that find their ways.
     fn drafted(&mut self) -> Result<Draft, Fault> {
         let net = self.net()?;
-        let plan = self.ground.plan;
+        let plan = &self.ground.plan;
         let least = plan.leader_gap_m * GAP_PLAY;
         let own = |zone: &super::net::Zone| plan.rooms[zone.room].spacing_m;
         let widest = net.zones.iter().map(own).fold(f64::INFINITY, f64::min);
@@ -198,12 +190,7 @@ impl<'a> Search<'a> {
             tried = half_m;
             for depth in [1.0, 0.75, 0.55] {
                 let inset_m = (depth * clearance - edge - half_m / 2.0).max(0.0);
-                match self.ground.draft(
-                    self.manifold,
-                    &net,
-                    &self.sharings,
-                    Gauge { half_m, inset_m },
-                ) {
+                match self.ground.draft(&net, &self.sharings, Gauge { half_m, inset_m }) {
                     Ok(draft) => return Ok(draft),
                     Err(found) => fault = Some(found),
                 }
@@ -260,7 +247,7 @@ impl<'a> Search<'a> {
         let mut draft = self.settled()?;
         for _ in 0..MEASURED_ROUNDS {
             let laid = fields(&draft, Effort::Quick);
-            let lengths = self.ground.measured_m(&draft, &laid, self.manifold);
+            let lengths = self.ground.measured_m(&draft, &laid);
             let kept = self.sharings.clone();
             if !self.adjusted(&draft, &lengths, MEASURED_SPREAD) {
                 break;
@@ -275,14 +262,14 @@ impl<'a> Search<'a> {
             }
         }
         let mut laid = fields(&draft, Effort::Full);
-        let mut lengths = self.ground.measured_m(&draft, &laid, self.manifold);
+        let mut lengths = self.ground.measured_m(&draft, &laid);
         // Bending adds a little tube; a loop that it takes over its limit is one too few.
         if self.raised(&draft, &lengths)
             && let Ok(better) = self.settled()
         {
             draft = better;
             laid = fields(&draft, Effort::Full);
-            lengths = self.ground.measured_m(&draft, &laid, self.manifold);
+            lengths = self.ground.measured_m(&draft, &laid);
         }
         let flaws = |field: &Field| field.as_ref().map_or(NO_LOOP, |l| 2.0 * l.tight as f64);
         let harm = self.harm(&draft, &lengths) + laid.iter().map(flaws).sum::<f64>();
@@ -296,7 +283,7 @@ impl<'a> Search<'a> {
         for _ in 0..ESTIMATED_ROUNDS {
             match self.drafted() {
                 Ok(draft) => {
-                    let lengths = self.ground.lengths_m(&draft, self.manifold);
+                    let lengths = self.ground.lengths_m(&draft);
                     let harm = self.harm(&draft, &lengths);
                     let sharings = self.sharings.clone();
                     let is_done = !self.adjusted(&draft, &lengths, ESTIMATED_SPREAD);
@@ -311,7 +298,7 @@ impl<'a> Search<'a> {
                     // Back to the best so far, with a loop more where one is too long.
                     let Some((_, draft, sharings)) = &best else { break };
                     self.sharings = sharings.clone();
-                    let lengths = self.ground.lengths_m(draft, self.manifold);
+                    let lengths = self.ground.lengths_m(draft);
                     let draft = draft.clone();
                     if !self.raised(&draft, &lengths) {
                         break;
@@ -363,7 +350,7 @@ impl<'a> Search<'a> {
     /// Rooms with loops that could not be laid, not be bent, or are much longer than others.
     fn unsound_rooms(&self, found: &Found) -> Vec<usize> {
         let zones = &found.draft.net.zones;
-        let lengths = self.ground.measured_m(&found.draft, &found.laid, self.manifold);
+        let lengths = self.ground.measured_m(&found.draft, &found.laid);
         let mut rooms: Vec<usize> = Vec::new();
         for (zone, field) in found.draft.order.loops.iter().zip(&found.laid) {
             let room = zones[*zone].room;
@@ -431,7 +418,7 @@ impl<'a> Search<'a> {
         if self.entered_by_fewer(fault) {
             return true;
         }
-        let root = self.ground.plan.manifolds[self.manifold].room;
+        let root = self.ground.plan.manifolds[self.ground.manifold].room;
         let culprit = match fault {
             Fault::Blocked(Blocked::Narrow { room }) | Fault::Shares { room } => room,
             _ => root,
@@ -452,7 +439,7 @@ impl<'a> Search<'a> {
         let is_bare = |room: &usize| {
             let given = &self.ground.plan.rooms[*room];
             self.options[*room].is_some()
-                && given.heated
+                && self.ground.own[*room]
                 && given.loops != Some(0)
                 && self.sharings[*room].weights.is_empty()
         };
@@ -463,7 +450,7 @@ impl<'a> Search<'a> {
     fn entered_by_fewer(&mut self, fault: Fault) -> bool {
         let Fault::Blocked(Blocked::Opening { door, .. }) = fault else { return false };
         let room = match door {
-            None => Some(self.ground.plan.manifolds[self.manifold].room),
+            None => Some(self.ground.plan.manifolds[self.ground.manifold].room),
             Some(door) => {
                 self.ground.plan.rooms.iter().enumerate().map(|(room, _)| room).find(|r| {
                     self.ground.ways[*r].and_then(|w| w.before).is_some_and(|(_, d)| d == door)
@@ -487,6 +474,17 @@ impl<'a> Search<'a> {
     }
 }
 
+/// Loops that a room will take, by its area and the way to it.
+pub(super) fn count(room: &Room, area_m2: f64, extra_m: f64, way_m: f64) -> usize {
+    if let Some(held) = room.loops {
+        return held;
+    }
+    let leader = 2.0 * (1.1 * way_m + 0.3);
+    let own = (room.tube.longest_loop_m - extra_m - leader).max(10.0);
+    let count = (area_m2 / room.spacing_m / own).ceil() as usize;
+    count.max(room.least_loops).max(1)
+}
+
 /// Lengths of a room's loops, in the order of its shares.
 fn own_lengths(draft: &Draft, lengths: &[f64], room: usize) -> Vec<f64> {
     let zones = draft.net.zones.iter().zip(lengths);
@@ -499,10 +497,10 @@ fn extremes(lengths: &[f64]) -> (f64, f64) {
     (least, lengths.iter().copied().fold(0.0, f64::max))
 }
 
-impl Ground<'_> {
+impl Ground {
     /// Lengths that loops will have, by zone, from areas and leaders.
-    pub(super) fn lengths_m(&self, draft: &Draft, manifold: usize) -> Vec<f64> {
-        let extra = self.plan.manifolds[manifold].extra_m;
+    pub(super) fn lengths_m(&self, draft: &Draft) -> Vec<f64> {
+        let extra = self.plan.manifolds[self.manifold].extra_m;
         (0..draft.net.zones.len())
             .map(|zone| {
                 let spacing = self.plan.rooms[draft.net.zones[zone].room].spacing_m;
@@ -513,11 +511,11 @@ impl Ground<'_> {
     }
 
     /// Lengths of loops as laid, by zone; estimates where a field is missing.
-    fn measured_m(&self, draft: &Draft, laid: &[Field], manifold: usize) -> Vec<f64> {
-        let mut lengths = self.lengths_m(draft, manifold);
+    fn measured_m(&self, draft: &Draft, laid: &[Field]) -> Vec<f64> {
+        let mut lengths = self.lengths_m(draft);
         for (zone, field) in draft.order.loops.iter().zip(laid) {
             if let Ok(field) = field {
-                lengths[*zone] = field.path.length_m() + self.plan.manifolds[manifold].extra_m;
+                lengths[*zone] = field.path.length_m() + self.plan.manifolds[self.manifold].extra_m;
             }
         }
         lengths

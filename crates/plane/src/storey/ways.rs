@@ -1,4 +1,4 @@
-//! Which room is reached through which door, and from which manifold.
+//! Which room is reached through which door from a manifold.
 
 use super::plan::Plan;
 use crate::point::Point;
@@ -6,8 +6,6 @@ use crate::point::Point;
 /// How a room is reached.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Way {
-    /// The manifold that it hangs on.
-    pub(super) manifold: usize,
     /// The room before it and the door between; none where the manifold hangs.
     pub(super) before: Option<(usize, usize)>,
     /// Where leaders come in.
@@ -15,24 +13,23 @@ pub(super) struct Way {
     /// Length of the way from the manifold to there, metres.
     pub(super) length_m: f64,
     /// That length, and something for each heated room passed.
-    cost_m: f64,
+    pub(super) cost_m: f64,
 }
 
 /// Detour that is worth making to pass one heated room less, metres.
 const ROOM_PASSED_M: f64 = 4.0;
 
-/// The way to every room that has one, by room.
+/// The way from a manifold to every room that has one, by room.
 ///
-/// A tree from each manifold: whatever leads to a room also serves the rooms on the way.
-pub(super) fn ways(plan: &Plan) -> Vec<Option<Way>> {
+/// They form a tree: whatever leads to a room also serves the rooms on the way.
+pub(super) fn ways(plan: &Plan, manifold: usize) -> Vec<Option<Way>> {
     let mut best: Vec<Option<Way>> = vec![None; plan.rooms.len()];
     let mut done = vec![false; plan.rooms.len()];
-    for (manifold, given) in plan.manifolds.iter().enumerate() {
+    if let Some(given) = plan.manifolds.get(manifold)
+        && let Some(slot) = best.get_mut(given.room)
+    {
         let entry = given.ports[0].lerp(given.ports[1], 0.5);
-        let way = Way { manifold, before: None, entry, length_m: 0.0, cost_m: 0.0 };
-        if let Some(slot) = best.get_mut(given.room).filter(|slot| slot.is_none()) {
-            *slot = Some(way);
-        }
+        *slot = Some(Way { before: None, entry, length_m: 0.0, cost_m: 0.0 });
     }
     while let Some(here) = nearest(&best, &done) {
         done[here] = true;
@@ -50,7 +47,6 @@ pub(super) fn ways(plan: &Plan) -> Vec<Option<Way>> {
             let Some(slot) = best.get_mut(beyond) else { continue };
             if !done[beyond] && slot.is_none_or(|old| cost_m < old.cost_m - 1e-9) {
                 *slot = Some(Way {
-                    manifold: way.manifold,
                     before: Some((here, number)),
                     entry: door.at,
                     length_m: way.length_m + step,
@@ -68,4 +64,21 @@ fn nearest(best: &[Option<Way>], done: &[bool]) -> Option<usize> {
     open.filter_map(|room| best[room].map(|way| (way.cost_m, room)))
         .min_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)))
         .map(|(_, room)| room)
+}
+
+/// Of all ways those that lead to some rooms, with what lies on them.
+pub(super) fn leading_to(ways: &[Option<Way>], rooms: &[usize]) -> Vec<Option<Way>> {
+    let mut kept = vec![None; ways.len()];
+    for room in rooms {
+        let mut next = Some(*room);
+        while let Some(here) = next {
+            let Some(way) = ways.get(here).copied().flatten() else { break };
+            if kept[here].is_some() {
+                break;
+            }
+            kept[here] = Some(way);
+            next = way.before.map(|(before, _)| before);
+        }
+    }
+    kept
 }
