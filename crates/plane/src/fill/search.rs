@@ -41,8 +41,8 @@ pub(super) fn outlines(zone: &Zone<'_>, effort: Effort) -> Result<Vec<Outline>, 
     let search = Search { zone, effort, guides, judge: judge::Judge::of(zone), stub: stub(zone) };
     let mut found = Vec::new();
     for choice in search.choices() {
-        let laid = search.of_pattern(choice);
-        found.extend(laid);
+        let scales = if found.is_empty() { &SCALES[..] } else { &SCALES[..FEW] };
+        found.extend(search.of_pattern(choice, scales));
         // The first choice stands unless it leaves floor cold.
         if found.iter().any(|o: &Outline| o.uncovered < POORLY_COVERED) {
             break;
@@ -118,10 +118,10 @@ impl Search<'_> {
     }
 
     /// Outlines of one pattern, at one spacing after the other until good.
-    fn of_pattern(&self, choice: Choice) -> Vec<Outline> {
+    fn of_pattern(&self, choice: Choice, scales: &[f64]) -> Vec<Outline> {
         let mut found: Vec<Outline> = Vec::new();
-        for scale in SCALES {
-            if enough(&found, self.effort, scale) {
+        for (tried, scale) in scales.iter().enumerate() {
+            if enough(&found, self.effort, tried) {
                 break;
             }
             let s = self.zone.spacing_m * scale;
@@ -147,17 +147,21 @@ impl Search<'_> {
     }
 }
 
-/// Cost below which an outline is worth relaxing without looking further.
-const SETTLED: f64 = 0.012;
+/// Share of cold floor below which no further change of spacing is worth its price.
+const WELL_COVERED: f64 = 0.008;
 
-/// Whether enough is found, so that a further change of spacing is not worth it.
-///
-/// Scales come in the order of their change, which itself costs.
-fn enough(found: &[Outline], effort: Effort, scale: f64) -> bool {
-    let most = SETTLED + judge::CHANGE_COST * (scale - 1.0).abs();
-    let wanted = if effort == Effort::Quick { 1 } else { 3 };
-    found.iter().filter(|o| o.cost <= most).count() >= wanted
-        || (effort == Effort::Quick && found.iter().any(|o| o.uncovered < 0.02))
+/// Cost above which other spacings are tried although the floor is well covered.
+const CROWDED: f64 = 0.025;
+
+/// Spacings tried where only some floor stays cold, and in patterns of second choice.
+const FEW: usize = 3;
+
+/// Whether enough is found after some spacings, so that further ones are not worth it.
+fn enough(found: &[Outline], effort: Effort, tried: usize) -> bool {
+    let any = |is_good: &dyn Fn(&Outline) -> bool| found.iter().any(is_good);
+    any(&|o| o.uncovered < WELL_COVERED && o.cost < CROWDED)
+        || (tried >= FEW && any(&|o| o.uncovered < POORLY_COVERED))
+        || (effort == Effort::Quick && any(&|o| o.uncovered < 0.02 || tried >= FEW))
 }
 
 /// The cheapest, at most two of one spacing and pattern.
