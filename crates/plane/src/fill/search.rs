@@ -41,7 +41,8 @@ pub(super) fn outlines(zone: &Zone<'_>, effort: Effort) -> Result<Vec<Outline>, 
     let search = Search { zone, effort, guides, judge: judge::Judge::of(zone), stub: stub(zone) };
     let mut found = Vec::new();
     for choice in search.choices() {
-        let scales = if found.is_empty() { &SCALES[..] } else { &SCALES[..FEW] };
+        // As a way out one spacing will do, which rows fit to the floor themselves.
+        let scales = if found.is_empty() { &SCALES[..] } else { &SCALES[..1] };
         found.extend(search.of_pattern(choice, scales));
         // The first choice stands unless it leaves floor cold.
         if found.iter().any(|o: &Outline| o.uncovered < POORLY_COVERED) {
@@ -121,17 +122,45 @@ impl Search<'_> {
     fn of_pattern(&self, choice: Choice, scales: &[f64]) -> Vec<Outline> {
         let mut found: Vec<Outline> = Vec::new();
         for (tried, scale) in scales.iter().enumerate() {
-            if enough(&found, self.effort, tried) {
+            let hopeless = tried >= FEW && found.is_empty();
+            if hopeless || enough(&found, self.effort, tried) {
                 break;
             }
             let s = self.zone.spacing_m * scale;
-            let drafts = match choice.pattern {
-                Pattern::Auto | Pattern::Counterflow => wind::drafts(self.zone, &self.stub, s),
-                pattern => rowed::drafts(self.zone, &self.stub, &self.guides, pattern, s),
-            };
-            found.extend(drafts.into_iter().filter_map(|d| self.judge.judged(d, choice.why)));
+            match choice.pattern {
+                Pattern::Auto | Pattern::Counterflow => self.wind(choice, s, &mut found),
+                pattern => {
+                    let drafts = rowed::drafts(self.zone, &self.stub, &self.guides, pattern, s);
+                    self.take(drafts, choice, &mut found);
+                }
+            }
         }
         found
+    }
+
+    /// Counterflow at one spacing, both ways round unless one will do.
+    fn wind(&self, choice: Choice, s: f64, found: &mut Vec<Outline>) {
+        let rings = rings::rings(self.zone.floor, s);
+        if rings.is_empty() {
+            self.take(wind::lone_draft(self.zone, &self.stub, s), choice, found);
+        }
+        for mirrored in [false, true] {
+            let drafts = wind::drafts(self.zone, &rings, &self.stub, s, mirrored);
+            self.take(drafts, choice, found);
+            if self.effort == Effort::Quick && enough(found, self.effort, 1) {
+                break;
+            }
+        }
+    }
+
+    /// Adds the sound ones of some drafts.
+    fn take(
+        &self,
+        drafts: impl IntoIterator<Item = Draft>,
+        choice: Choice,
+        found: &mut Vec<Outline>,
+    ) {
+        found.extend(drafts.into_iter().filter_map(|d| self.judge.judged(d, choice.why)));
     }
 
     /// A single turn along the walls, where nothing else fits.
@@ -153,7 +182,8 @@ const WELL_COVERED: f64 = 0.008;
 /// Cost above which other spacings are tried although the floor is well covered.
 const CROWDED: f64 = 0.025;
 
-/// Spacings tried where only some floor stays cold, and in patterns of second choice.
+/// Spacings after which those without any sound outline are given up, and some cold
+/// floor is put up with.
 const FEW: usize = 3;
 
 /// Whether enough is found after some spacings, so that further ones are not worth it.
