@@ -38,7 +38,8 @@ pub(super) fn with_lobes(
     measures: &[f64],
 ) -> Vec<Vec<Region>> {
     let band = widened(tracks, 0.5);
-    let gaps = gaps(tracks, floor, s);
+    let least = measures.iter().copied().fold(f64::INFINITY, f64::min);
+    let gaps = gaps(tracks, floor, s, least * s * s);
     let mut bands = Vec::new();
     let mut before: Option<usize> = None;
     for measure in measures {
@@ -134,7 +135,8 @@ fn widened(tracks: &[(f64, Vec<Vec<Point>>)], share: f64) -> Vec<Region> {
     united(tracks.iter().flat_map(|(s, chains)| clip::thick(chains, share * s, Cap::Square)))
 }
 
-fn gaps(tracks: &[(f64, Vec<Vec<Point>>)], floor: &Region, s: f64) -> Vec<Gap> {
+/// Places that the band misses, with more than `least_m2` of cold floor each.
+fn gaps(tracks: &[(f64, Vec<Vec<Point>>)], floor: &Region, s: f64, least_m2: f64) -> Vec<Gap> {
     // Half a spacing around the band, whose square ends reach out as well.
     let near = widened(tracks, 0.9995);
     let mut rest = clip::difference(std::slice::from_ref(floor), &near);
@@ -150,7 +152,10 @@ fn gaps(tracks: &[(f64, Vec<Vec<Point>>)], floor: &Region, s: f64) -> Vec<Gap> {
         let holes = region.holes().iter().map(|h| thin(h)).collect();
         let region = Region::trusted(thin(region.outer()), holes);
         let one = std::slice::from_ref(&region);
-        let cold = clip::erode(one, 0.25 * s).iter().map(Region::area_m2).sum();
+        let cold: f64 = clip::erode(one, 0.25 * s).iter().map(Region::area_m2).sum();
+        if cold <= least_m2 {
+            continue;
+        }
         let width = free_width(&region, s);
         if width >= 0.95 * s {
             gaps.push(Gap { region, cold, width });

@@ -15,7 +15,7 @@ use crate::storey::Pattern;
 ///
 /// High enough that a spacing asked for is kept within a few per cent where a
 /// room allows it: the heat of the floor hangs on it.
-pub(super) const CHANGE_COST: f64 = 0.10;
+const CHANGE_COST: f64 = 0.10;
 
 /// Cost of cold floor by its share of the zone, above what corners make unavoidable.
 const COLD_COST: f64 = 2.0;

@@ -41,8 +41,9 @@ pub(super) fn outlines(zone: &Zone<'_>, effort: Effort) -> Result<Vec<Outline>, 
     let search = Search { zone, effort, guides, judge: judge::Judge::of(zone), stub: stub(zone) };
     let mut found = Vec::new();
     for choice in search.choices() {
-        let laid = search.of_pattern(choice);
-        found.extend(laid);
+        // As a way out one spacing will do, which rows fit to the floor themselves.
+        let scales = if found.is_empty() { &SCALES[..] } else { &SCALES[..1] };
+        found.extend(search.of_pattern(choice, scales));
         // The first choice stands unless it leaves floor cold.
         if found.iter().any(|o: &Outline| o.uncovered < POORLY_COVERED) {
             break;
@@ -118,20 +119,48 @@ impl Search<'_> {
     }
 
     /// Outlines of one pattern, at one spacing after the other until good.
-    fn of_pattern(&self, choice: Choice) -> Vec<Outline> {
+    fn of_pattern(&self, choice: Choice, scales: &[f64]) -> Vec<Outline> {
         let mut found: Vec<Outline> = Vec::new();
-        for scale in SCALES {
-            if enough(&found, self.effort, scale) {
+        for (tried, scale) in scales.iter().enumerate() {
+            let hopeless = tried >= FEW && found.is_empty();
+            if hopeless || enough(&found, self.effort, tried) {
                 break;
             }
             let s = self.zone.spacing_m * scale;
-            let drafts = match choice.pattern {
-                Pattern::Auto | Pattern::Counterflow => wind::drafts(self.zone, &self.stub, s),
-                pattern => rowed::drafts(self.zone, &self.stub, &self.guides, pattern, s),
-            };
-            found.extend(drafts.into_iter().filter_map(|d| self.judge.judged(d, choice.why)));
+            match choice.pattern {
+                Pattern::Auto | Pattern::Counterflow => self.wind(choice, s, &mut found),
+                pattern => {
+                    let drafts = rowed::drafts(self.zone, &self.stub, &self.guides, pattern, s);
+                    self.take(drafts, choice, &mut found);
+                }
+            }
         }
         found
+    }
+
+    /// Counterflow at one spacing, both ways round unless one will do.
+    fn wind(&self, choice: Choice, s: f64, found: &mut Vec<Outline>) {
+        let rings = rings::rings(self.zone.floor, s);
+        if rings.is_empty() {
+            self.take(wind::lone_draft(self.zone, &self.stub, s), choice, found);
+        }
+        for mirrored in [false, true] {
+            let drafts = wind::drafts(self.zone, &rings, &self.stub, s, mirrored);
+            self.take(drafts, choice, found);
+            if self.effort == Effort::Quick && enough(found, self.effort, 1) {
+                break;
+            }
+        }
+    }
+
+    /// Adds the sound ones of some drafts.
+    fn take(
+        &self,
+        drafts: impl IntoIterator<Item = Draft>,
+        choice: Choice,
+        found: &mut Vec<Outline>,
+    ) {
+        found.extend(drafts.into_iter().filter_map(|d| self.judge.judged(d, choice.why)));
     }
 
     /// A single turn along the walls, where nothing else fits.
@@ -147,17 +176,22 @@ impl Search<'_> {
     }
 }
 
-/// Cost below which an outline is worth relaxing without looking further.
-const SETTLED: f64 = 0.012;
+/// Share of cold floor below which no further change of spacing is worth its price.
+const WELL_COVERED: f64 = 0.008;
 
-/// Whether enough is found, so that a further change of spacing is not worth it.
-///
-/// Scales come in the order of their change, which itself costs.
-fn enough(found: &[Outline], effort: Effort, scale: f64) -> bool {
-    let most = SETTLED + judge::CHANGE_COST * (scale - 1.0).abs();
-    let wanted = if effort == Effort::Quick { 1 } else { 3 };
-    found.iter().filter(|o| o.cost <= most).count() >= wanted
-        || (effort == Effort::Quick && found.iter().any(|o| o.uncovered < 0.02))
+/// Cost above which other spacings are tried although the floor is well covered.
+const CROWDED: f64 = 0.025;
+
+/// Spacings after which those without any sound outline are given up, and some cold
+/// floor is put up with.
+const FEW: usize = 3;
+
+/// Whether enough is found after some spacings, so that further ones are not worth it.
+fn enough(found: &[Outline], effort: Effort, tried: usize) -> bool {
+    let any = |is_good: &dyn Fn(&Outline) -> bool| found.iter().any(is_good);
+    any(&|o| o.uncovered < WELL_COVERED && o.cost < CROWDED)
+        || (tried >= FEW && any(&|o| o.uncovered < POORLY_COVERED))
+        || (effort == Effort::Quick && any(&|o| o.uncovered < 0.02 || tried >= FEW))
 }
 
 /// The cheapest, at most two of one spacing and pattern.

@@ -2,7 +2,7 @@
 
 use super::body;
 use super::entry::Stub;
-use super::rings::{self, Ring};
+use super::rings::Ring;
 use super::search::Draft;
 use super::tree::Tree;
 use super::zone::Zone;
@@ -14,10 +14,15 @@ use crate::storey::Pattern;
 /// Least cold area for which a lobe is made, in square spacings.
 const LOBE_LEAST: [f64; 2] = [0.8, 3.0];
 
-/// Counterflow loops of a zone at one spacing, wound both ways round.
-pub(super) fn drafts(zone: &Zone<'_>, stub: &Stub, s: f64) -> Vec<Draft> {
-    let rings = rings::rings(zone.floor, s);
-    let outlines = outlines(zone.floor, &rings, stub, s);
+/// Counterflow loops of a zone along its rings, wound one way round.
+pub(super) fn drafts(
+    zone: &Zone<'_>,
+    rings: &[Ring],
+    stub: &Stub,
+    s: f64,
+    mirrored: bool,
+) -> Vec<Draft> {
+    let outlines = wound(zone.floor, rings, stub, s, mirrored);
     outlines.into_iter().map(|outline| draft(outline, s)).collect()
 }
 

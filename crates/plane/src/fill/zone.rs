@@ -93,6 +93,12 @@ fn check(zone: &Zone<'_>) -> Result<(), NoFill> {
     if zone.floor.boundary_distance_m(port.at) > PORT_REACH_M {
         return Err(NoFill::EntryElsewhere);
     }
+    // At a sharp corner a strand would leave the floor at once.
+    let half = port.inward.left() * (port.gap_m / 2.0);
+    let depth = port.inward * (port.gap_m / 2.0);
+    if ![half, -half].iter().all(|side| zone.floor.encloses(port.at + *side + depth)) {
+        return Err(NoFill::EntryTooNarrow);
+    }
     // A turn of one spacing bulges by the radius less half a spacing to each side.
     let closest_m = (zone.bend_radius_m + BESIDE_BULB_M) / 1.5;
     let band_m = match zone.pattern {

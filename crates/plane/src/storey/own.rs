@@ -71,10 +71,12 @@ impl Order {
             let laid = self.tube(&outline);
             let laid = if effort == Effort::Full { self.bent(laid, &ground) } else { laid };
             let good = laid.tight == 0;
-            if best.as_ref().is_none_or(|b| laid.tight < b.tight) {
+            let better = best.as_ref().is_none_or(|b| laid.tight < b.tight);
+            if better {
                 best = Some(laid);
             }
-            if good || effort == Effort::Quick {
+            // A bend as tight in a second outline lies in the leader, not in the field.
+            if good || !better || effort == Effort::Quick {
                 break;
             }
         }

@@ -3,8 +3,8 @@
 mod assumed;
 mod basis;
 mod conventions;
-mod cuts;
 mod covered;
+mod cuts;
 mod decisions;
 mod doubt;
 mod groups;
@@ -19,8 +19,8 @@ mod surfaces;
 
 pub(crate) use basis::{assumptions, basis, limits};
 pub(crate) use conventions::{conventions, overrides};
-pub(crate) use cuts::cuts;
 pub(crate) use covered::{doorway_table, wall_table};
+pub(crate) use cuts::cuts;
 pub(crate) use decisions::decisions;
 pub use doubt::doubt_table;
 pub(crate) use groups::{groups, per_degree};
