@@ -120,9 +120,11 @@ fn pass(job: &Job, state: &State, tubed: &Tubed, memo: &mut Memo) -> (Design, Tu
 /// Floors that took less tube than they were given floor, with what took some.
 fn less_tube(choice: &Choice, laid: &LaidOut) -> Tubed {
     let area = |room: &str| choice.floors.iter().find(|floor| floor.room == room);
+    // A floor without any loop stays a floor, so that what stands in its way is told.
+    let has_loops = |room: &str| laid.layouts.iter().any(|layout| layout.room == room);
     laid.untubed_m2
         .iter()
-        .filter(|(_, untubed_m2)| *untubed_m2 > UNTUBED_M2)
+        .filter(|(room, untubed_m2)| *untubed_m2 > UNTUBED_M2 && has_loops(room))
         .filter_map(|(room, m2)| Some((room.clone(), (area(room)?.area.si() - m2).max(0.0))))
         .collect()
 }
