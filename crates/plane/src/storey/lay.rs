@@ -69,7 +69,8 @@ impl Ground<'_> {
     fn lay_manifold(&self, manifold: usize, kept: &mut Kept, effort: Effort, layout: &mut Layout) {
         let mut search = Search::new(self, manifold);
         let found = search.found(&mut |draft, asked| {
-            self.fields(draft, kept, if effort == Effort::Quick { effort } else { asked })
+            let bent = effort == Effort::Full && asked == Effort::Full;
+            self.fields(draft, kept, effort, bent)
         });
         let Found { draft, laid: fields, .. } = match found {
             Ok(found) => found,
@@ -98,14 +99,23 @@ impl Ground<'_> {
     }
 
     /// The field of every loop of a draft, in the order of the manifold.
-    fn fields(&self, draft: &Draft, kept: &mut Kept, effort: Effort) -> Vec<Result<Laid, NoFill>> {
+    fn fields(
+        &self,
+        draft: &Draft,
+        kept: &mut Kept,
+        effort: Effort,
+        bent: bool,
+    ) -> Vec<Result<Laid, NoFill>> {
         let needed_width_m = 0.0;
         let none = Err(NoFill::SmallerThanOneTurn { needed_width_m });
         draft
             .order
             .loops
             .iter()
-            .map(|zone| self.order(draft, *zone).map_or(none.clone(), |o| kept.laid(&o, effort)))
+            .map(|zone| {
+                let order = self.order(draft, *zone);
+                order.map_or(none.clone(), |order| kept.laid(&order, effort, bent))
+            })
             .collect()
     }
 
