@@ -89,6 +89,7 @@ impl<'a> Judge<'a> {
             cost,
             uncovered,
             length_m,
+            way_m: draft.way,
             tight,
         })
     }

@@ -34,7 +34,7 @@ struct Choice {
 }
 
 /// Share of cold floor above which other patterns are tried as well.
-const POORLY_COVERED: f64 = 0.012;
+const COLD: f64 = 0.03;
 
 pub(super) fn outlines(zone: &Zone<'_>, effort: Effort) -> Result<Vec<Outline>, NoFill> {
     let guides = guide::guides(zone);
@@ -45,7 +45,7 @@ pub(super) fn outlines(zone: &Zone<'_>, effort: Effort) -> Result<Vec<Outline>, 
         let scales = if found.is_empty() { &SCALES[..] } else { &SCALES[..1] };
         found.extend(search.of_pattern(choice, scales));
         // The first choice stands unless it leaves floor cold.
-        if found.iter().any(|o: &Outline| o.uncovered < POORLY_COVERED) {
+        if found.iter().any(|o: &Outline| o.uncovered < COLD) {
             break;
         }
         let held = zone.pattern != Pattern::Auto;
@@ -121,6 +121,7 @@ impl Search<'_> {
     /// Outlines of one pattern, at one spacing after the other until good.
     fn of_pattern(&self, choice: Choice, scales: &[f64]) -> Vec<Outline> {
         let mut found: Vec<Outline> = Vec::new();
+        let mut ways = vec![false, true];
         for (tried, scale) in scales.iter().enumerate() {
             let hopeless = tried >= FEW && found.is_empty();
             if hopeless || enough(&found, self.effort, tried) {
@@ -128,7 +129,9 @@ impl Search<'_> {
             }
             let s = self.zone.spacing_m * scale;
             match choice.pattern {
-                Pattern::Auto | Pattern::Counterflow => self.wind(choice, s, &mut found),
+                Pattern::Auto | Pattern::Counterflow => {
+                    ways = self.wind(choice, s, ways, &mut found);
+                }
                 pattern => {
                     let drafts = rowed::drafts(self.zone, &self.stub, &self.guides, pattern, s);
                     self.take(drafts, choice, &mut found);
@@ -138,19 +141,29 @@ impl Search<'_> {
         found
     }
 
-    /// Counterflow at one spacing, both ways round unless one will do.
-    fn wind(&self, choice: Choice, s: f64, found: &mut Vec<Outline>) {
+    /// Counterflow at one spacing, until one way round will do.
+    ///
+    /// Gives the ways round that are worth trying at another spacing: the better one.
+    fn wind(&self, choice: Choice, s: f64, ways: Vec<bool>, found: &mut Vec<Outline>) -> Vec<bool> {
         let rings = rings::rings(self.zone.floor, s);
         if rings.is_empty() {
             self.take(wind::lone_draft(self.zone, &self.stub, s), choice, found);
         }
-        for mirrored in [false, true] {
+        let mut best: Option<(f64, bool)> = None;
+        for &mirrored in &ways {
+            let before = found.len();
             let drafts = wind::drafts(self.zone, &rings, &self.stub, s, mirrored);
             self.take(drafts, choice, found);
-            if self.effort == Effort::Quick && enough(found, self.effort, 1) {
+            let costs = found.iter().skip(before).map(|outline| outline.cost);
+            let least = costs.fold(f64::INFINITY, f64::min);
+            if best.map_or(least.is_finite(), |b| least < b.0) {
+                best = Some((least, mirrored));
+            }
+            if enough(found, self.effort, 1) {
                 break;
             }
         }
+        best.map_or(ways, |(_, mirrored)| vec![mirrored])
     }
 
     /// Adds the sound ones of some drafts.
@@ -179,18 +192,20 @@ impl Search<'_> {
 /// Share of cold floor below which no further change of spacing is worth its price.
 const WELL_COVERED: f64 = 0.008;
 
+/// Share of cold floor that is put up with after a few spacings.
+const COVERED: f64 = 0.012;
+
 /// Cost above which other spacings are tried although the floor is well covered.
 const CROWDED: f64 = 0.025;
 
-/// Spacings after which those without any sound outline are given up, and some cold
-/// floor is put up with.
+/// Spacings after which those without any sound outline are given up.
 const FEW: usize = 3;
 
 /// Whether enough is found after some spacings, so that further ones are not worth it.
 fn enough(found: &[Outline], effort: Effort, tried: usize) -> bool {
     let any = |is_good: &dyn Fn(&Outline) -> bool| found.iter().any(is_good);
     any(&|o| o.uncovered < WELL_COVERED && o.cost < CROWDED)
-        || (tried >= FEW && any(&|o| o.uncovered < POORLY_COVERED))
+        || (tried >= FEW && any(&|o| o.uncovered < COVERED))
         || (effort == Effort::Quick && any(&|o| o.uncovered < 0.02 || tried >= FEW))
 }
 

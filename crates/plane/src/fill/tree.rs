@@ -2,7 +2,7 @@
 
 use super::rings::Ring;
 use crate::chain;
-use crate::point::{Point, segments_distance};
+use crate::point::{Point, segment_distance, segments_distance};
 use crate::region::Region;
 
 /// The centreline of the band.
@@ -20,6 +20,9 @@ const LONGEST_LINK: f64 = 14.0;
 
 /// Links longer than this many spacings must keep to the middle of the floor.
 const SHORT_LINK: f64 = 3.4;
+
+/// Cost of a wholly slanted link, in spacings of its length.
+const SLANTED: f64 = 1.0;
 
 impl Tree {
     /// Lays the tree over all rings, beginning where the stub meets one.
@@ -271,7 +274,14 @@ fn trimmed_end(track: &[Point], target: &[Point], s: f64) -> Vec<Point> {
     if best.1 > 0.0 { chain::slice(track, 0.0, total - best.1) } else { track.to_vec() }
 }
 
-/// Straight links from a piece to a ring, the shortest first.
+/// How far a link is from meeting a chain square, 0 to 1; at corners either edge will do.
+fn slant(chain: &[Point], foot: Point, link: Point) -> f64 {
+    let here = |(a, b): &(Point, Point)| segment_distance(*a, *b, foot) < 1e-6;
+    let along = |(a, b): (Point, Point)| link.unit().dot((b - a).unit()).abs();
+    chain::edges(chain).filter(here).map(along).fold(1.0, f64::min)
+}
+
+/// Straight links from a piece to a ring, short and square ones first.
 fn side_links(track: &[Point], target: &[Point], s: f64) -> Vec<(Point, Point)> {
     let total = chain::length(track);
     let mut links: Vec<(Point, Point)> = Vec::new();
@@ -284,7 +294,12 @@ fn side_links(track: &[Point], target: &[Point], s: f64) -> Vec<(Point, Point)> 
         links.push((from, chain::project(target, from).0));
     }
     links.retain(|(a, b)| (1e-6..=LONGEST_LINK * s).contains(&a.distance(*b)));
-    links.sort_by(|p, q| p.0.distance(p.1).total_cmp(&q.0.distance(q.1)));
+    let cost = |(from, to): &(Point, Point)| {
+        let link = *to - *from;
+        let slants = slant(track, *from, link) + slant(target, *to, link);
+        link.norm() + SLANTED * s * slants
+    };
+    links.sort_by(|p, q| cost(p).total_cmp(&cost(q)));
     links.truncate(14);
     links
 }

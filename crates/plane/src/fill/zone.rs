@@ -53,6 +53,8 @@ pub struct Outline {
     pub uncovered: f64,
     /// Length of the edges, metres.
     pub length_m: f64,
+    /// Length of the double strand from the port to the first turn, metres.
+    pub way_m: f64,
     /// Bends that cannot have the radius between their straight neighbours.
     pub tight: usize,
 }

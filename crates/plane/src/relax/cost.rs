@@ -54,8 +54,9 @@ impl Splice<'_> {
                 return;
             }
             let shape = TURNING * way.turning_rad + PIECE * way.segments().len() as f64;
-            if shape < dearest {
-                let cost = shape + self.departure(from, to, &way);
+            let left = dearest - shape;
+            if let Some(departure) = self.departure(from, to, &way, left) {
+                let cost = shape + departure;
                 dearest = dearest.min(cost + SLACK);
                 each(way, cost);
             }
@@ -63,16 +64,23 @@ impl Splice<'_> {
     }
 
     /// How far a way leaves the old tube: squared distance over its length, in radii.
-    fn departure(&self, from: f64, to: f64, way: &Way) -> f64 {
+    ///
+    /// Nothing once that is not below `most`.
+    fn departure(&self, from: f64, to: f64, way: &Way, most: f64) -> Option<f64> {
         let first = ((from - self.window.from) / self.step_m).ceil().max(0.0) as usize;
         let end = ((to - self.window.from) / self.step_m).floor().max(0.0) as usize + 1;
         let marks = self.marks.get(first..end.min(self.marks.len())).unwrap_or(&[]);
-        let squares = marks.iter().map(|mark| {
+        let scale = self.step_m / (self.radius_m * self.radius_m * self.radius_m);
+        let mut sum = 0.0;
+        for mark in marks {
             let distances = way.segments().iter().map(|s| distance(s, mark.at));
-            let off = distances.fold(f64::INFINITY, f64::min) / self.radius_m;
-            off * off
-        });
-        squares.sum::<f64>() * self.step_m / self.radius_m
+            let off = distances.fold(f64::INFINITY, f64::min);
+            sum += off * off * scale;
+            if sum >= most {
+                return None;
+            }
+        }
+        (sum < most).then_some(sum)
     }
 
     /// Cost of coming near strands and edges; nothing if a way comes too near.

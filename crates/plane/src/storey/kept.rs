@@ -1,7 +1,7 @@
 //! Loops kept from earlier layouts.
 
 use super::own::{Laid, Order};
-use crate::fill::{Effort, NoFill};
+use crate::fill::{Effort, NoFill, Outline};
 
 /// Loops already laid, found again by all that they depend on.
 ///
@@ -18,7 +18,9 @@ struct Entry {
     digest: u64,
     order: Order,
     effort: Effort,
-    laid: Result<Laid, NoFill>,
+    outlines: Result<Vec<Outline>, NoFill>,
+    /// Once it was asked for.
+    bent: Option<Result<Laid, NoFill>>,
     used: u64,
 }
 
@@ -38,21 +40,44 @@ impl Kept {
         self.entries.retain(|entry| entry.used + ROUNDS_KEPT >= round);
     }
 
-    /// The loop for an order, laid now or earlier.
-    pub(super) fn laid(&mut self, order: &Order, effort: Effort) -> Result<Laid, NoFill> {
-        let digest = digest(order);
+    /// The loop for an order, bent or only drawn, from outlines found now or earlier.
+    ///
+    /// Both follow the same outline, so what is drawn tells how long the loop will be.
+    pub(super) fn laid(
+        &mut self,
+        order: &Order,
+        effort: Effort,
+        bent: bool,
+    ) -> Result<Laid, NoFill> {
         let round = self.round;
-        let known = self.entries.iter_mut().find(|entry| {
+        let entry = self.entry(order, effort);
+        entry.used = round;
+        let outlines = entry.outlines.as_ref().map_err(|flaw| *flaw)?;
+        if bent {
+            entry.bent.get_or_insert_with(|| order.laid(outlines)).clone()
+        } else {
+            order.drawn(outlines)
+        }
+    }
+
+    /// The entry for an order, made anew if there is none.
+    fn entry(&mut self, order: &Order, effort: Effort) -> &mut Entry {
+        let digest = digest(order);
+        let known = self.entries.iter().position(|entry| {
             entry.digest == digest && entry.effort == effort && entry.order == *order
         });
-        if let Some(entry) = known {
-            entry.used = round;
-            return entry.laid.clone();
+        let number = known.unwrap_or(self.entries.len());
+        if known.is_none() {
+            self.entries.push(Entry {
+                digest,
+                order: order.clone(),
+                effort,
+                outlines: order.outlines(effort),
+                bent: None,
+                used: self.round,
+            });
         }
-        let laid = order.laid(effort);
-        let kept = Entry { digest, order: order.clone(), effort, laid: laid.clone(), used: round };
-        self.entries.push(kept);
-        laid
+        &mut self.entries[number]
     }
 }
 

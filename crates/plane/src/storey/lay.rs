@@ -77,7 +77,8 @@ impl Ground {
         while self.own.iter().zip(&self.ways).any(|(own, way)| *own && way.is_some()) {
             let mut search = Search::new(self);
             let found = search.found(&mut |draft, asked| {
-                self.fields(draft, kept, if effort == Effort::Quick { effort } else { asked })
+                let bent = effort == Effort::Full && asked == Effort::Full;
+                self.fields(draft, kept, effort, bent)
             });
             let given_up = search.given_up();
             let fault = match found {
@@ -132,9 +133,15 @@ impl Ground {
     }
 
     /// The field of every loop of a draft, in the order of the manifold.
-    fn fields(&self, draft: &Draft, kept: &mut Kept, effort: Effort) -> Vec<Result<Laid, NoFill>> {
+    fn fields(
+        &self,
+        draft: &Draft,
+        kept: &mut Kept,
+        effort: Effort,
+        bent: bool,
+    ) -> Vec<Result<Laid, NoFill>> {
         let field = |zone: &usize| match self.order(draft, *zone) {
-            Some(order) => kept.laid(&order, effort),
+            Some(order) => kept.laid(&order, effort, bent),
             None => {
                 let room = &self.plan.rooms[draft.net.zones[*zone].room];
                 Err(NoFill::SmallerThanOneTurn { needed_width_m: turn_width_m(room) })

@@ -53,9 +53,18 @@ pub(super) struct Laid {
     pub(super) tight: usize,
 }
 
+impl Laid {
+    /// Whether any bend between the leaders is tighter than a radius.
+    fn is_tight_in_field(&self, radius_m: f64) -> bool {
+        let field = self.leaders_m[0]..self.path.length_m() - self.leaders_m[1];
+        let mut bends = self.path.bends().into_iter();
+        bends.any(|b| b.radius_m < radius_m - 1e-4 && field.contains(&b.at_distance_m))
+    }
+}
+
 impl Order {
-    /// Lays the loop: the outline that keeps the bends and covers best.
-    pub(super) fn laid(&self, effort: Effort) -> Result<Laid, NoFill> {
+    /// Ways to lay the field, the best first.
+    pub(super) fn outlines(&self, effort: Effort) -> Result<Vec<Outline>, NoFill> {
         let (at, inward) = self.port().ok_or(NoFill::EntryElsewhere)?;
         let zone = fill::Zone {
             floor: &self.floor,
@@ -65,18 +74,27 @@ impl Order {
             pattern: self.pattern,
             outside_walls: &self.outside_walls,
         };
+        fill::outlines(&zone, effort)
+    }
+
+    /// The loop along the best outline, its bends as they come.
+    pub(super) fn drawn(&self, outlines: &[Outline]) -> Result<Laid, NoFill> {
+        outlines.first().map(|outline| self.tube(outline)).ok_or(NoFill::NoLayout)
+    }
+
+    /// The loop bent as tube bends, along the first outline that allows it.
+    pub(super) fn laid(&self, outlines: &[Outline]) -> Result<Laid, NoFill> {
         let mut best: Option<Laid> = None;
         let ground = self.ground();
-        for outline in fill::outlines(&zone, effort)? {
-            let laid = self.tube(&outline);
-            let laid = if effort == Effort::Full { self.bent(laid, &ground) } else { laid };
-            let good = laid.tight == 0;
+        for outline in outlines {
+            let laid = self.bent(self.tube(outline), &ground);
+            // What is tight in the leader stays so whatever the field.
+            let good = laid.tight == 0 || !laid.is_tight_in_field(self.bend_radius_m);
             let better = best.as_ref().is_none_or(|b| laid.tight < b.tight);
             if better {
                 best = Some(laid);
             }
-            // A bend as tight in a second outline lies in the leader, not in the field.
-            if good || !better || effort == Effort::Quick {
+            if good || !better {
                 break;
             }
         }
@@ -118,7 +136,8 @@ impl Order {
         let half = self.gap_m / 2.0;
         let mut out = curve::beside(&self.leader, -half);
         let mut back = curve::beside(&self.leader, half).reversed();
-        let leaders_m = [out.length_m(), back.length_m()];
+        // Up to the first turn both strands go on side by side.
+        let leaders_m = [out.length_m(), back.length_m()].map(|length| length + outline.way_m);
         let mut corners = outline.corners.clone();
         // The last straight pieces of the leader belong to the first corners of the field.
         if let Some(Segment::Line { from, .. }) = out.segments.last().copied() {

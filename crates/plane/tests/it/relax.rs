@@ -183,7 +183,7 @@ fn odd_input_comes_back_as_it_was() {
     let strands = [Strand { path: path.clone(), spacing_m: f64::NAN }];
     for radius_m in [f64::NAN, -1.0, 0.0, f64::INFINITY] {
         let out = relaxed(&strands, &[], &wishes(radius_m));
-        assert_eq!(out.paths, [path.clone()]);
+        assert_eq!(out.paths, std::slice::from_ref(&path));
     }
     let empty = [Strand { path: Path::default(), spacing_m: 0.1 }];
     assert_eq!(relaxed(&empty, &[], &wishes(RADIUS_M)).paths, [Path::default()]);
