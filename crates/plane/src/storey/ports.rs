@@ -11,6 +11,15 @@ const SHORTEST_LEADER_M: f64 = 0.03;
 /// Depth over which tubes that stand close at the ports fan out, metres.
 const FAN_M: f64 = 0.3;
 
+/// Depth that a leader needs beyond to turn off, metres.
+const BEND_M: f64 = 0.25;
+
+/// Depth over which all leaders run square to the wall first, metres.
+const STRAIGHT_M: f64 = 0.06;
+
+/// Sideways steps below this are play between strips, metres.
+const PLAY_M: f64 = 3e-3;
+
 /// Tubes start this far inside the wall's face, so that rounding cannot put them outside, metres.
 const INSIDE_M: f64 = 2e-6;
 
@@ -33,6 +42,7 @@ impl Ground {
             if shift.norm() > 1e-6 {
                 draw_together(leader, inward, shift);
             }
+            straighten(leader, inward);
             let first = first + shift;
             let to_ports = (first - given.ports[0]).dot(inward);
             let face = ring::hit(wall, first + inward * 0.01, -inward);
@@ -53,7 +63,10 @@ impl Ground {
     }
 }
 
-/// Moves the start of a leader aside; it is back in its place a little way in.
+/// Moves the start of a leader aside.
+///
+/// One that runs on deep into the room is back in its place a little way in; one that soon
+/// turns off along the wall does so where it now is.
 fn draw_together(leader: &mut Vec<Point>, inward: Point, shift: Point) {
     let first = leader[0];
     leader[0] = first + shift;
@@ -62,10 +75,20 @@ fn draw_together(leader: &mut Vec<Point>, inward: Point, shift: Point) {
     if (next - first).unit().dot(inward) < 0.999 || depth <= 0.0 {
         return;
     }
-    if depth > FAN_M {
+    if depth > FAN_M + BEND_M {
         leader.insert(1, first + inward * FAN_M);
+        leader.insert(1, first + shift + inward * STRAIGHT_M);
     } else if leader.len() > 2 {
-        leader[1] = next + shift * (1.0 - depth / FAN_M);
+        leader[1] = next + shift;
+    }
+}
+
+/// Sets the first piece of a leader square to the wall, off which play between strips puts it.
+fn straighten(leader: &mut [Point], inward: Point) {
+    let [first, next, ..] = leader else { return };
+    let on = *first + inward * (*next - *first).dot(inward);
+    if on.distance(*next) < PLAY_M {
+        *next = on;
     }
 }
 
