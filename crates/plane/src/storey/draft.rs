@@ -6,6 +6,7 @@ use super::net::{self, Entry, Net, Portal, Zone};
 use super::order::Order;
 use super::peel::{self, Blocked, Gauge};
 use super::plan::Plan;
+use super::ports;
 use super::ring::Ring;
 use super::shares::Cut;
 use super::ways::Way;
@@ -175,8 +176,8 @@ impl Ground {
             .collect();
         let peeled = peel::peeled(net, &order, &walls, gauge).map_err(Fault::Blocked)?;
         let mut corners = peeled.leaders;
-        self.start_at_wall(&mut corners);
-        straight_starts(&mut corners);
+        self.start_at_wall(peeled.beyond_m, gauge.half_m, &mut corners);
+        ports::straight_starts(&mut corners);
         for zone in 0..net.zones.len() {
             self.lead_into_the_open(
                 &net.zones[zone],
@@ -228,29 +229,7 @@ impl Ground {
             leader.push(on);
         }
     }
-
-    /// Leads every leader from the wall behind the manifold to the free floor.
-    fn start_at_wall(&self, corners: &mut [Vec<Point>]) {
-        let Some((ends, inward)) = self.manifold_entry() else { return };
-        let ports = self.plan.manifolds[self.manifold].ports;
-        let depth = (ends[0] - ports[0]).dot(inward).min((ends[1] - ports[0]).dot(inward));
-        for leader in corners.iter_mut() {
-            if let Some(first) = leader.first().copied() {
-                if depth > 1e-6 {
-                    leader.insert(0, first - inward * depth);
-                }
-                if leader.len() < 2 {
-                    // A loop at the manifold itself still needs a direction to come in.
-                    leader.push(first + inward * SHORTEST_LEADER_M);
-                }
-                *leader = crate::chain::thinned(leader, 1e-4);
-            }
-        }
-    }
 }
-
-/// Length of a leader whose floor begins at the manifold, metres.
-const SHORTEST_LEADER_M: f64 = 0.03;
 
 /// Corners of a floor that are off its other edges by less are left out, metres.
 const COARSE_M: f64 = 4e-3;
@@ -260,22 +239,6 @@ const NECK_STEP_M: f64 = 0.025;
 
 /// Most such steps.
 const LONGEST_NECK_STEPS: u32 = 40;
-
-/// Short sideways steps right behind the manifold, which its ports can do without, metres.
-const LONGEST_STEP_M: f64 = 0.12;
-
-/// Moves the starts of leaders sideways where that makes their first piece straight.
-fn straight_starts(leaders: &mut [Vec<Point>]) {
-    for leader in leaders {
-        let [start, one, two, three, ..] = leader.as_slice() else { continue };
-        let (first, step, then) = (*one - *start, *two - *one, *three - *two);
-        let straight = first.unit().dot(then.unit()) > 0.999 && step.norm() < LONGEST_STEP_M;
-        if straight && step.unit().dot(first.unit()).abs() < 0.05 {
-            let moved = *start + step;
-            leader.splice(0..3, [moved]);
-        }
-    }
-}
 
 /// A direction turned square to the wall at a place, if it is nearly so.
 fn square_to_wall(floor: &Region, at: Point, direction: Point) -> Point {

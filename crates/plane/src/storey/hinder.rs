@@ -2,7 +2,7 @@
 
 use super::draft::{Fault, Ground};
 use super::layout::Reason;
-use super::peel::Blocked;
+use super::peel::{Blocked, ports_needed_m};
 use super::ways;
 use crate::clip;
 use crate::region::Region;
@@ -18,7 +18,8 @@ impl Ground {
         let through = |door: usize| self.served(|room| self.chain(room).1.contains(&door));
         let (mut rooms, excess) = match fault {
             Fault::Blocked(Blocked::Opening { door, loops, width_m }) => {
-                let fit = (width_m / (2.0 * self.plan.leader_gap_m)).floor() as usize;
+                let needed_m = |loops: usize| self.opening_needed_m(door, loops);
+                let fit = (0..loops).rev().find(|n| needed_m(*n) <= width_m).unwrap_or(0);
                 let rooms = door.map_or_else(|| self.served(|_| true), through);
                 (rooms, loops.saturating_sub(fit).max(1))
             }
@@ -48,6 +49,12 @@ impl Ground {
         (0..self.plan.rooms.len()).filter(here).collect()
     }
 
+    /// Width that loops need in a door, or at the manifold, metres.
+    fn opening_needed_m(&self, door: Option<usize>, loops: usize) -> f64 {
+        let gap_m = self.plan.leader_gap_m;
+        door.map_or(ports_needed_m(loops, gap_m), |_| 2.0 * gap_m * loops as f64)
+    }
+
     /// Leaves out ways that lead to no room any more.
     pub(super) fn forget_ways(&mut self) {
         self.ways = ways::leading_to(&self.ways, &self.served(|_| true));
@@ -56,10 +63,9 @@ impl Ground {
     /// A fault in the terms of the layout.
     pub(super) fn reason(&self, fault: Fault) -> Reason {
         let manifold = self.manifold;
-        let width_of = |loops: usize| 2.0 * self.plan.leader_gap_m * loops as f64;
         match fault {
             Fault::Blocked(Blocked::Opening { door, loops, width_m }) => {
-                let needed_m = width_of(loops);
+                let needed_m = self.opening_needed_m(door, loops);
                 match door {
                     Some(_) => Reason::PassageTooNarrow { door, loops, needed_m, width_m },
                     None => Reason::ManifoldTooShort { manifold, loops, needed_m, width_m },
@@ -68,7 +74,8 @@ impl Ground {
             Fault::Blocked(Blocked::Narrow { room }) => {
                 let loops = self.served(|r| r != room && self.chain(r).0.contains(&room)).len();
                 let floor = self.free[room].as_ref().map(|free| &free.floor);
-                let (needed_m, width_m) = (width_of(loops), floor.map_or(0.0, narrowest_m));
+                let (needed_m, width_m) =
+                    (2.0 * self.plan.leader_gap_m * loops as f64, floor.map_or(0.0, narrowest_m));
                 if width_m < needed_m {
                     Reason::PassageTooNarrow { door: None, loops, needed_m, width_m }
                 } else {

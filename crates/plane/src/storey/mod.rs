@@ -20,6 +20,7 @@ mod order;
 mod own;
 mod peel;
 mod plan;
+mod ports;
 mod ring;
 mod search;
 mod serve;

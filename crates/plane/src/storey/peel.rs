@@ -37,6 +37,16 @@ pub(super) struct Peeled {
     pub(super) leaders: Vec<Vec<Point>>,
     /// By zone: the strips that pass through it belong to these loops.
     pub(super) passing: Vec<Vec<usize>>,
+    /// Length that leaders take at the manifold beyond its stretch, at either end, metres.
+    pub(super) beyond_m: f64,
+}
+
+/// Least distance between tubes of neighbours at the ports themselves, centre to centre, metres.
+pub(super) const PORT_GAP_M: f64 = 0.035;
+
+/// Length of ports that loops need at the least, each with a given gap between its own tubes.
+pub(super) fn ports_needed_m(loops: usize, gap_m: f64) -> f64 {
+    loops.saturating_sub(1) as f64 * (gap_m + PORT_GAP_M.min(gap_m)) + gap_m
 }
 
 /// How much of a strip's half-width counts, so that a fit without play still fits.
@@ -64,9 +74,14 @@ pub(super) fn peeled(
         order,
         walls,
         gauge,
-        peeled: Peeled { leaders: vec![Vec::new(); zones], passing: vec![Vec::new(); zones] },
+        peeled: Peeled {
+            leaders: vec![Vec::new(); zones],
+            passing: vec![Vec::new(); zones],
+            beyond_m: 0.0,
+        },
     };
     let counts = work.counts(&net.entry, &order.loops);
+    work.peeled.beyond_m = beyond_ports_m(&net.entry, order.loops.len(), gauge.half_m);
     let slots = work.ports(&counts).ok_or_else(|| Blocked::Opening {
         door: None,
         loops: order.loops.len(),
@@ -85,6 +100,12 @@ pub(super) type Walls = [Vec<Region>];
 /// Whole width of an opening.
 fn width_m(entry: &Entry) -> f64 {
     entry.parts.iter().map(|(_, [a, b])| a.distance(*b)).sum()
+}
+
+/// How far leaders at their full distance stick out at either end of the ports.
+fn beyond_ports_m(entry: &Entry, loops: usize, half: f64) -> f64 {
+    let abreast = half * (2 * loops.max(1) - 1) as f64;
+    ((abreast - width_m(entry)) / 2.0).max(0.0)
 }
 
 /// Places of leaders in an opening, counter-clockwise-most first.
@@ -168,25 +189,31 @@ impl Work<'_> {
     /// Places of the loops at the manifold: those that leave either way stand at its ends.
     fn ports(&self, counts: &[usize]) -> Option<Vec<Point>> {
         let half = self.gauge.half_m;
-        let mut places = slots(&self.net.entry, counts, half, half)?;
+        let beyond = self.peeled.beyond_m;
+        let all: usize = counts.iter().sum();
+        if ports_needed_m(all, half) > width_m(&self.net.entry) + 1e-6 {
+            return None;
+        }
+        let mut places = slots(&self.net.entry, counts, half, half + beyond)?;
         let [(zone, [p, q])] = self.net.entry.parts.as_slice() else { return Some(places) };
         let along = (*p - *q).unit();
+        let (q, p) = (*q - along * beyond, *p + along * beyond);
         let count = |ahead: bool| -> usize {
             let side = self.order.openings[*zone].iter().filter(|o| o.ahead == ahead);
             side.map(|o| o.loops.len()).sum()
         };
         let (first, last) = (count(true), count(false));
-        let width = p.distance(*q);
+        let width = p.distance(q);
         let end = (half / 2.0).min((width - 2.0 * half * (counts[0] as f64 - 1.0)) / 2.0);
         for (i, place) in places.iter_mut().enumerate() {
             let number = order_from_ends(i, first, last, counts[0]);
             *place = match number {
-                FromEnd::First(k) => *q + along * (end + half * (2 * k) as f64),
-                FromEnd::Last(k) => *p - along * (end + half * (2 * k) as f64),
+                FromEnd::First(k) => q + along * (end + half * (2 * k) as f64),
+                FromEnd::Last(k) => p - along * (end + half * (2 * k) as f64),
                 FromEnd::Middle => {
                     let low = end + half * (2 * first) as f64;
                     let high = width - end - half * (2 * last) as f64;
-                    *q + along * ((low + high) / 2.0)
+                    q + along * ((low + high) / 2.0)
                 }
             };
         }

@@ -44,7 +44,7 @@ const OTHER_WAYS: usize = 3;
 const MOST_LEANT: f64 = 0.4;
 
 /// Rounds of adjusting counts and shares by estimated lengths.
-const ESTIMATED_ROUNDS: usize = 12;
+const ESTIMATED_ROUNDS: usize = 16;
 
 /// Rounds of adjusting them by measured lengths.
 const MEASURED_ROUNDS: usize = 3;
@@ -427,10 +427,25 @@ impl<'a> Search<'a> {
             let chosen = search.options[room].as_ref().map_or(0, |o| o.chosen);
             search.choose(room, chosen + 1)
         };
-        // The room itself, then those that may force leaders through it, at last its own loop.
+        // The room itself, also with fewer loops; then those that may force leaders through
+        // it; at last its own loop and that of the manifold's room.
         next(self, culprit)
+            || self.with_fewer(culprit)
             || (0..self.sharings.len()).any(|room| self.options[room].is_some() && next(self, room))
+            || self.give_up_own(culprit)
             || self.give_up_own(root)
+    }
+
+    /// Takes a loop from a room that others pass, for they leave it less floor than it has.
+    fn with_fewer(&mut self, room: usize) -> bool {
+        let given = &self.ground.plan.rooms[room];
+        let count = self.sharings[room].weights.len();
+        let is_free = given.loops.is_none() && count > given.least_loops.max(1);
+        let is_passed = self.options[room].as_ref().is_some_and(|o| !o.doors.is_empty());
+        if is_free && is_passed {
+            self.set_count(room, count - 1);
+        }
+        is_free && is_passed
     }
 
     /// Heated rooms without a loop of their own.

@@ -1,7 +1,7 @@
 //! Storeys laid from plan to tube.
 
 use crate::notation;
-use plane::storey::{Kept, Layout, Plan, lay};
+use plane::storey::{Kept, Layout, Plan, Reason, lay};
 use plane::{Point, Region, verify};
 
 const RECTANGLE: &str = include_str!("../cases/01_rect_4x5.txt");
@@ -59,6 +59,62 @@ fn turned_and_mirrored_plans_get_the_same_layout() {
             }
         }
     }
+}
+
+/// A hall with two rooms on either side and a manifold at each end of it.
+const TWO_MANIFOLDS: &str = "\
+# hall with four rooms and two manifolds
+tube 0.08 100
+room hall counterflow 0.15 0.1 - 0,0 9,0 9,1.6 0,1.6
+room a counterflow 0.15 0.1 - 0,1.7 4.4,1.7 4.4,4.7 0,4.7
+room b counterflow 0.15 0.1 - 4.5,1.7 9,1.7 9,4.7 4.5,4.7
+room c counterflow 0.15 0.1 - 0,-3.1 4.4,-3.1 4.4,-0.1 0,-0.1
+room d counterflow 0.15 0.1 - 4.5,-3.1 9,-3.1 9,-0.1 4.5,-0.1
+door hall a 2.5,1.65 0.8
+door hall b 6.5,1.65 0.8
+door hall c 2.5,-0.05 0.8
+door hall d 6.5,-0.05 0.8
+manifold hall 0,0.3 0,1.3
+manifold hall 9,0.3 9,1.3
+";
+
+fn manifold_of(layout: &Layout, room: usize) -> Vec<usize> {
+    layout.loops.iter().filter(|l| l.room == room).map(|l| l.manifold).collect()
+}
+
+#[test]
+fn rooms_hang_on_the_nearer_of_two_manifolds() {
+    let (plan, layout) = laid(TWO_MANIFOLDS);
+    let report = verify::storey(&plan, &layout);
+    assert!(layout.refusals.is_empty(), "{:?}", layout.refusals);
+    assert!(report.crossings.is_empty() && report.tight_bends.is_empty());
+    for (room, manifold) in [(1, 0), (2, 1), (3, 0), (4, 1)] {
+        assert_eq!(manifold_of(&layout, room), [manifold], "room {room}");
+    }
+    // The hall is heated from both.
+    assert_eq!(manifold_of(&layout, 0), [0, 1]);
+}
+
+#[test]
+fn a_held_manifold_is_obeyed_and_a_full_one_takes_no_more() {
+    let mut plan = notation::plan(TWO_MANIFOLDS);
+    plan.rooms[1].manifold = Some(1);
+    let layout = lay(&plan, &mut Kept::new());
+    assert_eq!(manifold_of(&layout, 1), [1]);
+    let report = verify::storey(&plan, &layout);
+    assert!(report.crossings.is_empty(), "{:?}", report.crossings);
+
+    plan.rooms[1].manifold = None;
+    plan.rooms[0].heated = false;
+    plan.manifolds[0].most_loops = 1;
+    plan.manifolds[1].most_loops = 2;
+    let layout = lay(&plan, &mut Kept::new());
+    assert_eq!(layout.loops.len(), 3);
+    let reasons: Vec<Reason> = layout.refusals.iter().map(|r| r.reason).collect();
+    assert!(
+        matches!(reasons.as_slice(), [Reason::TooManyLoops { loops: 2 | 3, .. }]),
+        "{reasons:?}"
+    );
 }
 
 #[test]

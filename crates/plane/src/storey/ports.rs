@@ -1,0 +1,109 @@
+//! From the ports of a manifold onto the free floor.
+
+use super::draft::Ground;
+use super::ring;
+use crate::chain;
+use crate::point::Point;
+
+/// Length of a leader whose floor begins at the manifold, metres.
+const SHORTEST_LEADER_M: f64 = 0.03;
+
+/// Depth over which tubes that stand close at the ports fan out, metres.
+const FAN_M: f64 = 0.3;
+
+/// Depth that a leader needs beyond to turn off, metres.
+const BEND_M: f64 = 0.25;
+
+/// Depth over which all leaders run square to the wall first, metres.
+const STRAIGHT_M: f64 = 0.06;
+
+/// Sideways steps below this are play between strips, metres.
+const PLAY_M: f64 = 3e-3;
+
+/// Tubes start this far inside the wall's face, so that rounding cannot put them outside, metres.
+const INSIDE_M: f64 = 2e-6;
+
+impl Ground {
+    /// Leads every leader from the wall behind the manifold to the free floor.
+    ///
+    /// Leaders stand `beyond_m` wider than the ports at either end, and `half_m` is half of
+    /// a strip; their first pieces are drawn together onto the ports.
+    pub(super) fn start_at_wall(&self, beyond_m: f64, half_m: f64, corners: &mut [Vec<Point>]) {
+        let Some((ends, inward)) = self.manifold_entry() else { return };
+        let given = &self.plan.manifolds[self.manifold];
+        let wall = &self.plan.rooms[given.room].floor;
+        let width = ends[0].distance(ends[1]) - half_m;
+        let drawn = if width > 0.0 { 2.0 * beyond_m / (width + 2.0 * beyond_m) } else { 0.0 };
+        let middle = ends[0].lerp(ends[1], 0.5);
+        let along = (ends[1] - ends[0]).unit();
+        for leader in corners.iter_mut() {
+            let Some(first) = leader.first().copied() else { continue };
+            let shift = along * (-drawn * along.dot(first - middle));
+            if shift.norm() > 1e-6 {
+                draw_together(leader, inward, shift);
+            }
+            straighten(leader, inward);
+            let first = first + shift;
+            let to_ports = (first - given.ports[0]).dot(inward);
+            let face = ring::hit(wall, first + inward * 0.01, -inward);
+            let to_face = face.map_or(to_ports, |f| (first - f).dot(inward));
+            let depth = to_ports.min(to_face) - INSIDE_M;
+            let start = first - inward * depth;
+            if depth > 1e-6 {
+                leader.insert(0, start);
+            } else {
+                leader[0] = start;
+            }
+            if leader.len() < 2 {
+                // A loop at the manifold itself still needs a direction to come in.
+                leader.push(first + inward * SHORTEST_LEADER_M);
+            }
+            *leader = chain::thinned(leader, 1e-4);
+        }
+    }
+}
+
+/// Moves the start of a leader aside.
+///
+/// One that runs on deep into the room is back in its place a little way in; one that soon
+/// turns off along the wall does so where it now is.
+fn draw_together(leader: &mut Vec<Point>, inward: Point, shift: Point) {
+    let first = leader[0];
+    leader[0] = first + shift;
+    let Some(next) = leader.get(1).copied() else { return };
+    let depth = (next - first).dot(inward);
+    if (next - first).unit().dot(inward) < 0.999 || depth <= 0.0 {
+        return;
+    }
+    if depth > FAN_M + BEND_M {
+        leader.insert(1, first + inward * FAN_M);
+        leader.insert(1, first + shift + inward * STRAIGHT_M);
+    } else if leader.len() > 2 {
+        leader[1] = next + shift;
+    }
+}
+
+/// Sets the first piece of a leader square to the wall, off which play between strips puts it.
+fn straighten(leader: &mut [Point], inward: Point) {
+    let [first, next, ..] = leader else { return };
+    let on = *first + inward * (*next - *first).dot(inward);
+    if on.distance(*next) < PLAY_M {
+        *next = on;
+    }
+}
+
+/// Short sideways steps right behind the manifold, which its ports can do without, metres.
+const LONGEST_STEP_M: f64 = 0.12;
+
+/// Moves the starts of leaders sideways where that makes their first piece straight.
+pub(super) fn straight_starts(leaders: &mut [Vec<Point>]) {
+    for leader in leaders {
+        let [start, one, two, three, ..] = leader.as_slice() else { continue };
+        let (first, step, then) = (*one - *start, *two - *one, *three - *two);
+        let straight = first.unit().dot(then.unit()) > 0.999 && step.norm() < LONGEST_STEP_M;
+        if straight && step.unit().dot(first.unit()).abs() < 0.05 {
+            let moved = *start + step;
+            leader.splice(0..3, [moved]);
+        }
+    }
+}
