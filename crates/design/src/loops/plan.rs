@@ -76,8 +76,7 @@ fn storey<'a>(
             Some(room(job, envelope, floors, more, &accesses, (*number, floor)))
         })
         .collect();
-    let access_rooms: Vec<usize> =
-        accesses.iter().filter_map(|access| here(access.room)).collect();
+    let access_rooms: Vec<usize> = accesses.iter().filter_map(|access| here(access.room)).collect();
     let likely = likely_loops(&plan_rooms, &doors, &access_rooms).div_ceil(accesses.len().max(1));
     let manifolds = accesses
         .iter()
