@@ -10,6 +10,9 @@ use super::search;
 use super::ways::{self, Way};
 use crate::point::Point;
 
+/// Manifolds that a room can hang on, with what each costs, the cheapest first.
+type Reached = Vec<(f64, usize)>;
+
 /// Rooms by manifold, each with a ground of its own.
 pub(super) struct Served {
     pub(super) grounds: Vec<Ground>,
@@ -114,7 +117,7 @@ impl Town<'_> {
     fn choose(&mut self) -> Vec<(usize, Reason)> {
         let mut refused = Vec::new();
         let heated = |room: &usize| self.plan.rooms[*room].heated && self.free[*room].is_some();
-        let mut rooms: Vec<(f64, usize, Vec<(f64, usize)>)> = (0..self.plan.rooms.len())
+        let mut rooms: Vec<(f64, usize, Reached)> = (0..self.plan.rooms.len())
             .filter(heated)
             .map(|room| {
                 let open = self.open_to(room);
