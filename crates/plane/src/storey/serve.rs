@@ -4,9 +4,9 @@ use super::draft::Ground;
 use super::free::Free;
 use super::halves::{self, Mark};
 use super::layout::Reason;
+use super::lengths;
 use super::net;
 use super::plan::Plan;
-use super::search;
 use super::ways::{self, Way};
 use crate::point::Point;
 
@@ -102,7 +102,7 @@ impl Town<'_> {
         };
         let extra_m = self.plan.manifolds[manifold].extra_m;
         if given.heated {
-            search::count(given, free.floor.area_m2(), extra_m, way.length_m)
+            lengths::count(given, free.floor.area_m2(), extra_m, way.length_m)
         } else {
             0
         }
