@@ -185,7 +185,10 @@ fn settle_with_revisions(
         let rooms: Vec<&str> = needy.iter().map(|n| choice.floors[*n].room.as_str()).collect();
         let rooms = rooms.join(", ");
         revisions.push(format!("one more loop in {rooms}, for the head that the pump has"));
-        needy.iter().for_each(|number| more[*number] += 1);
+        for number in needy {
+            let own = |tube_loop: &&TubeLoop| tube_loop.room == choice.floors[number].room;
+            more[number] = laid.loops.iter().filter(own).count();
+        }
     }
 }
 

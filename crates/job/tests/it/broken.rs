@@ -78,8 +78,20 @@ fn each_value_of_the_example_spoilt() {
 
 #[test]
 fn each_line_of_the_example_deleted() {
-    const NEEDED: &[&str] =
-        &["firstheat", "design", "height", "outline", "width", "layers", "u", "room", "wall", "at"];
+    const NEEDED: &[&str] = &[
+        "firstheat",
+        "design",
+        "height",
+        "outline",
+        "width",
+        "layers",
+        "u",
+        "room",
+        "wall",
+        "at",
+        "length",
+        "end",
+    ];
     let library = Library::built_in();
     let (whole, _) = read(CABIN, &library);
     for (number, line) in value_lines() {

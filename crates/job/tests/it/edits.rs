@@ -64,7 +64,7 @@ fn set_adds_a_line_behind_the_last_of_its_table() {
 
 #[test]
 fn set_makes_a_table_beside_its_kind() {
-    check(CABIN, set("manifold.m2.room", "bath"), "+\n+[manifold.m2]\n+room = \"bath\"\n");
+    check(CABIN, set("manifold.m2.room", "bath"), "+[manifold.m2]\n+room = \"bath\"\n+\n");
     let after = set("room.attic.area", "20").apply(CABIN).unwrap();
     let (before, behind) = after.split_once("\n[room.attic]\narea = 20\n").unwrap();
     assert!(

@@ -15,6 +15,7 @@ mod kept;
 mod lay;
 mod layout;
 mod leaders;
+mod lengths;
 mod net;
 mod order;
 mod own;

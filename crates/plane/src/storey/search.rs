@@ -1,11 +1,11 @@
 //! Choosing counts, shares and gauges of one manifold's loops.
 
 use super::draft::{Draft, Fault, Ground, Sharing};
+use super::lengths::{count, extremes, own_lengths};
 use super::net::Net;
 use super::order::Order;
 use super::own::Laid;
 use super::peel::{Blocked, Gauge};
-use super::plan::Room;
 use super::shares::{self, Choice, Cut};
 use crate::fill::{Effort, NoFill};
 use crate::point::Point;
@@ -486,53 +486,5 @@ impl<'a> Search<'a> {
                 Sharing { cut: Cut::Whole, weights: Vec::new(), turn: None, one_entry: false };
         }
         is_passed && has_own
-    }
-}
-
-/// Loops that a room will take, by its area and the way to it.
-pub(super) fn count(room: &Room, area_m2: f64, extra_m: f64, way_m: f64) -> usize {
-    if let Some(held) = room.loops {
-        return held;
-    }
-    let leader = 2.0 * (1.1 * way_m + 0.3);
-    let own = (room.tube.longest_loop_m - extra_m - leader).max(10.0);
-    let count = (area_m2 / room.spacing_m / own).ceil() as usize;
-    count.max(room.least_loops).max(1)
-}
-
-/// Lengths of a room's loops, in the order of its shares.
-fn own_lengths(draft: &Draft, lengths: &[f64], room: usize) -> Vec<f64> {
-    let zones = draft.net.zones.iter().zip(lengths);
-    zones.filter(|(zone, _)| zone.room == room && zone.own).map(|(_, length)| *length).collect()
-}
-
-/// Least and greatest of some lengths.
-fn extremes(lengths: &[f64]) -> (f64, f64) {
-    let least = lengths.iter().copied().fold(f64::INFINITY, f64::min);
-    (least, lengths.iter().copied().fold(0.0, f64::max))
-}
-
-impl Ground {
-    /// Lengths that loops will have, by zone, from areas and leaders.
-    pub(super) fn lengths_m(&self, draft: &Draft) -> Vec<f64> {
-        let extra = self.plan.manifolds[self.manifold].extra_m;
-        (0..draft.net.zones.len())
-            .map(|zone| {
-                let spacing = self.plan.rooms[draft.net.zones[zone].room].spacing_m;
-                let own = draft.floors[zone].as_ref().map_or(0.0, |f| f.area_m2() / spacing);
-                own + 2.0 * draft.leaders[zone].length_m() + extra
-            })
-            .collect()
-    }
-
-    /// Lengths of loops as laid, by zone; estimates where a field is missing.
-    fn measured_m(&self, draft: &Draft, laid: &[Field]) -> Vec<f64> {
-        let mut lengths = self.lengths_m(draft);
-        for (zone, field) in draft.order.loops.iter().zip(laid) {
-            if let Ok(field) = field {
-                lengths[*zone] = field.path.length_m() + self.plan.manifolds[self.manifold].extra_m;
-            }
-        }
-        lengths
     }
 }

@@ -4,14 +4,11 @@ use super::draft::Ground;
 use super::free::Free;
 use super::halves::{self, Mark};
 use super::layout::Reason;
+use super::lengths;
 use super::net;
 use super::plan::Plan;
-use super::search;
 use super::ways::{self, Way};
 use crate::point::Point;
-
-/// Manifolds that a room can hang on, with what each costs, the cheapest first.
-type Reached = Vec<(f64, usize)>;
 
 /// Rooms by manifold, each with a ground of its own.
 pub(super) struct Served {
@@ -29,6 +26,9 @@ const MOST_SHARED_DOORS: usize = 4;
 /// Shares of a heated room smaller than this are left to the leaders in them, square metres.
 const LEAST_OWN_M2: f64 = 1.0;
 
+/// What a room loses with its second best manifold, the room, and manifolds by cost.
+type Wish = (f64, usize, Vec<(f64, usize)>);
+
 /// A storey with its rooms given to manifolds.
 struct Town<'a> {
     plan: &'a Plan,
@@ -37,8 +37,8 @@ struct Town<'a> {
     ways: Vec<Vec<Option<Way>>>,
     /// The manifold of each heated room.
     chosen: Vec<Option<usize>>,
-    /// Loops that each room takes.
-    loops: Vec<usize>,
+    /// Loops that each room takes, by manifold.
+    loops: Vec<Vec<usize>>,
 }
 
 /// Gives every heated room a manifold, and every manifold floor that no other uses.
@@ -49,7 +49,10 @@ pub(super) fn served(plan: &Plan, free: &[Option<Free>]) -> Served {
     let ways: Vec<_> = (0..plan.manifolds.len()).map(|m| ways::ways(plan, m)).collect();
     let mut town =
         Town { plan, free, ways, chosen: vec![None; plan.rooms.len()], loops: Vec::new() };
-    town.loops = (0..plan.rooms.len()).map(|room| town.loops_of(room)).collect();
+    let rooms = 0..plan.rooms.len();
+    town.loops = (0..plan.manifolds.len())
+        .map(|manifold| rooms.clone().map(|room| town.loops_on(manifold, room)).collect())
+        .collect();
     let mut refused = town.choose();
     for _ in 0..MOST_MOVES {
         let Err(rooms) = town.grounds() else { break };
@@ -91,33 +94,36 @@ impl Town<'_> {
         open
     }
 
-    fn loops_of(&self, room: usize) -> usize {
+    /// Loops that a room takes on a manifold.
+    fn loops_on(&self, manifold: usize, room: usize) -> usize {
         let given = &self.plan.rooms[room];
-        let (Some(free), Some((_, manifold))) =
-            (&self.free[room], self.open_to(room).first().copied())
-        else {
+        let (Some(free), Some(way)) = (&self.free[room], self.ways[manifold][room]) else {
             return 0;
         };
-        let way_m = self.ways[manifold][room].map_or(0.0, |w| w.length_m);
         let extra_m = self.plan.manifolds[manifold].extra_m;
-        if given.heated { search::count(given, free.floor.area_m2(), extra_m, way_m) } else { 0 }
+        if given.heated {
+            lengths::count(given, free.floor.area_m2(), extra_m, way.length_m)
+        } else {
+            0
+        }
     }
 
     /// Loops on a manifold so far.
     fn taken(&self, manifold: usize) -> usize {
-        let rooms = self.chosen.iter().zip(&self.loops);
+        let rooms = self.chosen.iter().zip(&self.loops[manifold]);
         rooms.filter(|(m, _)| **m == Some(manifold)).map(|(_, loops)| loops).sum()
     }
 
     fn has_ports(&self, manifold: usize, room: usize) -> bool {
-        self.taken(manifold) + self.loops[room] <= self.plan.manifolds[manifold].most_loops
+        self.taken(manifold) + self.loops[manifold][room]
+            <= self.plan.manifolds[manifold].most_loops
     }
 
     /// Gives rooms to manifolds; tells those that find no ports or no way.
     fn choose(&mut self) -> Vec<(usize, Reason)> {
         let mut refused = Vec::new();
         let heated = |room: &usize| self.plan.rooms[*room].heated && self.free[*room].is_some();
-        let mut rooms: Vec<(f64, usize, Reached)> = (0..self.plan.rooms.len())
+        let mut rooms: Vec<Wish> = (0..self.plan.rooms.len())
             .filter(heated)
             .map(|room| {
                 let open = self.open_to(room);
@@ -137,7 +143,7 @@ impl Town<'_> {
             };
             self.chosen[room] = open.iter().map(|o| o.1).find(|m| self.has_ports(*m, room));
             if self.chosen[room].is_none() {
-                let loops = self.taken(nearest) + self.loops[room];
+                let loops = self.taken(nearest) + self.loops[nearest][room];
                 refused.push((room, Reason::TooManyLoops { manifold: nearest, loops }));
             }
         }
@@ -270,7 +276,7 @@ impl Town<'_> {
             let passes = |room: &usize| {
                 self.chosen[*room] == Some(m) && grounds[m].chain(*room).1.contains(&door)
             };
-            rooms.filter(passes).map(|room| self.loops[room]).sum::<usize>().max(1) as f64
+            rooms.filter(passes).map(|room| self.loops[m][room]).sum::<usize>().max(1) as f64
         };
         let mut users: Vec<(usize, f64)> = users.iter().map(|m| (*m, loops(*m))).collect();
         if is_turned {

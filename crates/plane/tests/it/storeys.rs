@@ -100,7 +100,8 @@ fn a_held_manifold_is_obeyed_and_a_full_one_takes_no_more() {
     let mut plan = notation::plan(TWO_MANIFOLDS);
     plan.rooms[1].manifold = Some(1);
     let layout = lay(&plan, &mut Kept::new());
-    assert_eq!(manifold_of(&layout, 1), [1]);
+    let on = manifold_of(&layout, 1);
+    assert!(!on.is_empty() && on.iter().all(|m| *m == 1), "{on:?}");
     let report = verify::storey(&plan, &layout);
     assert!(report.crossings.is_empty(), "{:?}", report.crossings);
 
