@@ -46,9 +46,8 @@ fn stops(design: &Design) -> usize {
 /// A band of keep-out cuts a long room in two, and one loop is held: no water mends that half.
 #[test]
 fn no_mend_is_offered_that_does_not_serve() {
-    let text = with(CABIN, "indoor = 70", "indoor = 70\nloops = 1");
     let text = format!(
-        "{text}\n[keep_out.band]\nroom = \"great\"\nstart = [\"0\", \"11'\"]\noutline = \"E 15', N \
+        "{CABIN}\n[keep_out.band]\nroom = \"great\"\nstart = [\"0\", \"11'\"]\noutline = \"E 15', N \
          2', W 15', S 2'\"\n"
     );
     let design = design(&text);
