@@ -134,6 +134,7 @@ impl Design {
             paths.room_loss(&subject, enclosure, loss);
         }
         if let Some(floor) = self.emitters.floors.iter().find(|floor| floor.room == *room) {
+            paths.add(&subject, "heated_area", &floor.area);
             paths.add(&subject, "covering", &floor.finish);
             paths.add(&subject, "leaders", &floor.leaders);
             paths.add(&subject, "needed", &floor.needed);

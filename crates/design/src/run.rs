@@ -162,8 +162,14 @@ fn settle_with_revisions(
     memo: &mut Memo,
 ) -> LaidOut {
     let mut more = vec![0; choice.floors.len()];
+    let mut before: Option<LaidOut> = None;
     loop {
         let laid = settle(job, choice, envelope, &more, memo);
+        // More loops that cannot be laid serve nobody: the head is told instead.
+        if let Some(before) = before.take_if(|before| before.layouts.len() > laid.layouts.len()) {
+            revisions.pop();
+            return before;
+        }
         let Some(head) = &job.heating.head else { return laid };
         let over = |room: &str| {
             laid.loops.iter().zip(&laid.flows).any(|(tube_loop, flow)| {
@@ -189,6 +195,7 @@ fn settle_with_revisions(
             let own = |tube_loop: &&TubeLoop| tube_loop.room == choice.floors[number].room;
             more[number] = laid.loops.iter().filter(own).count();
         }
+        before = Some(laid);
     }
 }
 
