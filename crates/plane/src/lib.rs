@@ -16,7 +16,6 @@
 //! * [`fill`]: one loop over a region, counterflow or in rows.
 //! * [`relax`]: bends that the tube allows.
 //! * [`split`]: equal shares of a region for several loops.
-//! * [`route`]: the shortest way through rooms and doorways.
 //! * [`edges`]: which walls face which.
 //! * [`near`]: which regions come near each other.
 //! * [`half`]: rings cut by half-planes, and integrals over them.
@@ -38,7 +37,6 @@ pub mod fill;
 pub mod half;
 pub mod near;
 pub mod relax;
-pub mod route;
 pub mod split;
 pub mod storey;
 pub mod verify;

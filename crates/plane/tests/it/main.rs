@@ -21,7 +21,6 @@ mod spoiled;
 mod storeys;
 mod streets;
 mod walls;
-mod ways;
 
 /// Asserts that two figures agree to an absolute tolerance.
 #[track_caller]
