@@ -1,8 +1,8 @@
 //! Lays random storeys and tells how well: counts, quantiles, failures by seed.
 //!
-//! `random_storeys [COUNT [FIRST SEED]]`, 1,000 from seed 1 where nothing is
-//! said. Every storey is laid as drawn, turned by quarters, mirrored, shifted
-//! and turned by another angle.
+//! `random_storeys [--as-drawn] [COUNT [FIRST SEED]]`, 1,000 from seed 1 where
+//! nothing is said. Every storey is laid as drawn, turned by quarters,
+//! mirrored, shifted and turned by another angle; with `--as-drawn` just once.
 
 #[path = "../tests/it/houses.rs"]
 mod houses;
@@ -15,11 +15,12 @@ use plane::storey::{Kept, Layout, Plan, Reason, lay};
 use plane::verify::{self, StoreyReport};
 
 fn main() {
-    let mut arguments = std::env::args().skip(1);
+    let mut arguments = std::env::args().skip(1).peekable();
+    let as_drawn = arguments.next_if(|a| a == "--as-drawn").is_some();
     let mut number =
         |otherwise: u64| arguments.next().and_then(|a| a.parse().ok()).unwrap_or(otherwise);
     let (count, first) = (number(1000), number(1));
-    let mut tally = Tally::default();
+    let mut tally = Tally { as_drawn, ..Tally::default() };
     for seed in first..first + count {
         tally.add(seed, &house(seed));
     }
@@ -32,6 +33,7 @@ type Move = fn(Point) -> Point;
 /// What was found so far.
 #[derive(Default)]
 struct Tally {
+    as_drawn: bool,
     storeys: usize,
     crossings: usize,
     outside: usize,
@@ -62,7 +64,9 @@ impl Tally {
         let refusals: Vec<String> = refusals(plan, &layout);
         self.refused += usize::from(!refusals.is_empty());
         faults.extend(refusals);
-        faults.extend(self.compared(plan, &layout));
+        if !self.as_drawn {
+            faults.extend(self.compared(plan, &layout));
+        }
         for fault in faults {
             println!("seed {seed}: {fault}");
         }
