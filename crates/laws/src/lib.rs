@@ -26,6 +26,7 @@ pub mod friction;
 pub mod ground;
 pub mod hydraulics;
 pub mod panel;
+pub mod tube_heat;
 pub mod warm_up;
 
 pub use calc::{CalcError, Calculation, calc};
@@ -50,6 +51,7 @@ pub fn all() -> &'static [&'static Law] {
             fluids::glycol::ALL,
             fluids::ethylene::ALL,
             friction::ALL,
+            tube_heat::ALL,
             hydraulics::ALL,
         ]
         .concat()
