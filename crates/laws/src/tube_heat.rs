@@ -49,7 +49,7 @@ laws! { topic "tube heat";
             / (1.0 + 12.7 * eighth.sqrt() * (prandtl.powf(2.0 / 3.0) - 1.0))
     }
 
-    /// Nusselt number of flow in a long tube, laminar, turbulent or between.
+    /// Nusselt number of any flow in a long tube.
     ///
     /// Between Re 2300 and 4000 in a straight line, as Gnielinski proposed in 2013. Bends stir
     /// laminar flow, so that the heat is rather more than this.
@@ -61,7 +61,7 @@ laws! { topic "tube heat";
         /// roughness over bore
         roughness_ratio: f64 ["ε", Ratio, 0.0..=0.05],
     ) -> f64 [nusselt "Nu" Ratio];
-    formula "Nu = 3.66 to Re 2300; Gnielinski from Re 4000, with the factor of Colebrook; between, in a straight line";
+    formula "Nu = 3.66 to Re 2300; Gnielinski (Re, Pr, f), f by Colebrook (ε), from Re 4000; between, in a straight line";
     source "Gnielinski 2013", "Int. J. Heat and Mass Transfer 63, in a straight line between", Memory;
     {
         if reynolds <= LAMINAR_END {
