@@ -78,7 +78,7 @@ laws! { topic "tube heat";
         LAMINAR_NUSSELT + part * (turbulent(TURBULENT_START) - LAMINAR_NUSSELT)
     }
 
-    /// Heat from the fluid to the outside of a tube, per length and degree.
+    /// Heat per tube length and degree, fluid to outside.
     ///
     /// Film and wall one behind the other.
     TUBE_CONDUCTANCE: fn tube_conductance(
