@@ -38,7 +38,8 @@ words! {
     OpeningKind: "window" = Window, "door" = Door, "skylight" = Skylight;
     SpaceKind: "attic" = Attic, "crawlspace" = Crawlspace, "garage" = Garage,
         "basement" = Basement, "store" = Store;
-    Carrier: "screed" = Screed, "board" = Board, "plates" = Plates;
+    Carrier: "screed" = Screed, "board" = Board, "plates" = Plates,
+        "bare" = Bare;
     JoistKind: "sawn" = Sawn, "i-joist" = IJoist, "open web" = OpenWeb;
     PassageKind: "doorway" = Doorway, "sleeve" = Sleeve, "through joists" = ThroughJoists,
         "under joists" = UnderJoists, "riser" = Riser;

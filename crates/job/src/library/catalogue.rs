@@ -1,7 +1,7 @@
 //! Tubes, materials and finishes.
 
 use super::entry::{Part, Reader};
-use crate::model::{Catalogue, Finish, Material, Tube};
+use crate::model::{Catalogue, Finish, Material, Sheet, Tube};
 use crate::tree::{Entry, Kind};
 
 /// Adds the parts of a text to a catalogue.
@@ -62,7 +62,7 @@ fn material(entry: &Entry, part: &mut Part<'_>) -> Option<Material> {
     let (name, conductivity, source) =
         (part.text("name"), part.quantity("conductivity"), part.source());
     let (density, specific_heat) = (part.optional("density"), part.optional("specific_heat"));
-    let carrier = part.carrier();
+    let (carrier, sheet, grooves) = (part.carrier(), sheet(part), part.optional("grooves"));
     Some(Material {
         key: entry.key.clone(),
         name: name?,
@@ -70,8 +70,19 @@ fn material(entry: &Entry, part: &mut Part<'_>) -> Option<Material> {
         density,
         specific_heat,
         carrier,
+        sheet,
+        grooves,
         source: source?,
     })
+}
+
+/// The sheet of a carrier, which a catalogue tells in full; its width is left out where it reaches
+/// from groove to groove.
+fn sheet(part: &mut Part<'_>) -> Option<Sheet> {
+    let (thickness, width) = (part.optional("sheet"), part.optional("sheet_width"));
+    let thickness = thickness?;
+    let (conductivity, contact) = (part.quantity("sheet_conductivity"), part.quantity("contact"));
+    Some(Sheet { thickness, width, conductivity: conductivity?, contact: contact? })
 }
 
 fn finish(entry: &Entry, part: &mut Part<'_>) -> Option<Finish> {

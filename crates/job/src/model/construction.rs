@@ -121,6 +121,21 @@ pub enum Carrier {
     Board,
     /// Metal plates fixed under a floor.
     Plates,
+    /// Nothing: tube hangs in the air of a joist bay.
+    Bare,
+}
+
+/// Metal sheet on a carrier, which spreads the heat of the tube.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Sheet {
+    /// How thick the metal is.
+    pub thickness: Length,
+    /// How wide across the tube; from groove to groove if none.
+    pub width: Option<Length>,
+    /// Conductivity of the metal.
+    pub conductivity: Conductivity,
+    /// Resistance between the sheet and what it lies against.
+    pub contact: AreaResistance,
 }
 
 /// A building material.
@@ -138,6 +153,10 @@ pub struct Material {
     pub specific_heat: Option<SpecificHeat>,
     /// How it carries tube.
     pub carrier: Carrier,
+    /// Metal sheet on it, over which the other figures stand for what is left of the layer.
+    pub sheet: Option<Sheet>,
+    /// Distance of its grooves, centre to centre; tube lies at this or a multiple of it.
+    pub grooves: Option<Length>,
     /// Where the figure comes from.
     pub source: String,
 }

@@ -11,7 +11,9 @@ mod room;
 mod shape;
 
 pub use coils::{Coil, LaidLoop};
-pub use construction::{AirLayer, Assembly, Carrier, Construction, Fixings, Layer, Material};
+pub use construction::{
+    AirLayer, Assembly, Carrier, Construction, Fixings, Layer, Material, Sheet,
+};
 pub use conventions::{
     BlowerDoorMethod, Dimensions, EdgeFactor, EdgeKind, Films, GroundMethod, HoleLimits,
     JoistHoles, NextHouse, SpaceFactor, UnheatedMethod, UsualLoss, WarmerNeighbours,

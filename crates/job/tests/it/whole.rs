@@ -158,6 +158,51 @@ fn the_job_has_materials_of_its_own() {
 }
 
 #[test]
+fn a_carrier_has_a_sheet_of_its_own() {
+    let job = job("[material.panel]\nconductivity = \"0.2 W/mK\"\ncarrier = \"plates\"\n\
+                   sheet = \"0.02 in\"\nsheet_width = \"5 in\"\ngrooves = \"8 in\"\n\
+                   [material.hung]\nconductivity = \"0.2 W/mK\"\ncarrier = \"bare\"\n");
+    let panel = job.catalogue.material("panel").unwrap();
+    let sheet = panel.sheet.unwrap();
+    near(sheet.thickness.si(), 0.02 * 0.0254);
+    near(sheet.width.unwrap().si(), 5.0 * 0.0254);
+    near(sheet.conductivity.si(), 160.0);
+    near(sheet.contact.si(), 0.01);
+    near(panel.grooves.unwrap().si(), 8.0 * 0.0254);
+    let hung = job.catalogue.material("hung").unwrap();
+    assert_eq!((hung.carrier, hung.sheet, hung.grooves), (Carrier::Bare, None, None));
+}
+
+#[test]
+fn a_contact_without_a_sheet_is_told() {
+    let text = "[material.panel]\nconductivity = \"0.2 W/mK\"\ncontact = \"0.02 m²K/W\"\n";
+    let (_, findings) = job::read(text, &Library::built_in());
+    let told = findings.iter().find(|it| it.subject == "material.panel.sheet").unwrap();
+    assert_eq!(
+        (told.kind, told.place.unwrap().start),
+        ("says-nothing", text.find("\"0.02").unwrap())
+    );
+}
+
+#[test]
+fn plates_of_the_catalogue_have_metal_and_boards_have_grooves() {
+    for material in Library::built_in().catalogue.materials {
+        let sheet = material.sheet.as_ref();
+        match material.carrier {
+            Carrier::Plates => assert!(sheet.is_some_and(|sheet| sheet.width.is_some())),
+            Carrier::Board => assert!(material.grooves.is_some(), "{}", material.key),
+            Carrier::Screed | Carrier::Bare => {
+                assert!(sheet.is_none() && material.grooves.is_none())
+            }
+        }
+        let Some(sheet) = sheet else { continue };
+        assert!((1e-4..4e-3).contains(&sheet.thickness.si()), "{}", material.key);
+        assert!((0.0..=0.05).contains(&sheet.contact.si()), "{}", material.key);
+        assert!(material.conductivity.si() < 1.0, "{}: that of the rest", material.key);
+    }
+}
+
+#[test]
 fn a_job_sets_a_limit_otherwise_and_says_why() {
     let text = "[rule.floor_wood]\nvalue = \"85 F\"\nwhy = \"the sheet says so\"\n\
                 [rule.\"loop_length.pex-1/2\"]\nvalue = \"330 ft\"\nwhy = \"a larger pump\"\n\

@@ -1,13 +1,12 @@
-//! Constructions, the job's own materials, and framing.
+//! Constructions and framing.
 
 use super::lines::{self, Lines};
 use crate::decision::Stated;
 use crate::finding::{Finding, Severity};
-use crate::model::{Assembly, Carrier, Construction, Fixings, Framing, Material};
+use crate::model::{Assembly, Construction, Fixings, Framing};
+use crate::read::Context;
 use crate::read::refer::path_of;
 use crate::read::sheet::{Group, Sheet, Value};
-use crate::read::tables::short;
-use crate::read::{Context, squeeze_name};
 
 pub(super) fn assemblies(sheet: &Sheet, context: &mut Context<'_>) -> Vec<Assembly> {
     let mut assemblies = Vec::new();
@@ -79,55 +78,6 @@ fn fixings(group: &Group, lines: &Lines<'_>, context: &mut Context<'_>) -> Optio
         return None;
     };
     Some(Fixings { per_square_metre, section, conductivity })
-}
-
-/// The job's own materials. One that the catalogue has already is told, and that of the catalogue
-/// holds.
-pub(in crate::read) fn materials(sheet: &Sheet, context: &mut Context<'_>) -> Vec<Material> {
-    let mut materials: Vec<Material> = Vec::new();
-    for group in sheet.all("material") {
-        let lines = Lines::of(group);
-        let name = lines.name().value;
-        let names = [squeeze_name(&group.key), squeeze_name(&name)];
-        let known = context.shelf.catalogue.materials.iter().chain(&materials);
-        let clash = known
-            .into_iter()
-            .find(|it| {
-                names.contains(&squeeze_name(&it.key)) || names.contains(&squeeze_name(&it.name))
-            })
-            .map(|it| it.name.clone());
-        if let Some(clash) = clash {
-            taken(group, &clash, context);
-            continue;
-        }
-        let Some(conductivity) = lines.stated("conductivity", lines::number) else { continue };
-        materials.push(Material {
-            key: group.key.clone(),
-            name,
-            conductivity: conductivity.value,
-            density: lines.quantity("density").map(|fact| fact.value),
-            specific_heat: lines.quantity("specific_heat").map(|fact| fact.value),
-            carrier: lines.word("carrier").map_or(Carrier::default(), |fact| fact.value),
-            source: "the job".to_owned(),
-        });
-    }
-    materials
-}
-
-fn taken(group: &Group, name: &str, context: &mut Context<'_>) {
-    context.findings.push(
-        Finding::new(
-            Severity::Stop,
-            "name-taken",
-            group.subject(),
-            format!(
-                "there is a material called {} already; it holds, and this one is not read",
-                short(name)
-            ),
-            "give yours a name of its own, and write that in the layers",
-        )
-        .at(group.place),
-    );
 }
 
 pub(super) fn framings(sheet: &Sheet) -> Vec<Framing> {

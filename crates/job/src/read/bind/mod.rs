@@ -5,6 +5,7 @@ mod constructions;
 mod heating;
 mod house;
 mod lines;
+mod materials;
 mod missing;
 mod openings;
 mod plant;
@@ -20,7 +21,7 @@ use crate::model::{Catalogue, Job};
 use crate::schema::UNITS;
 use lines::Lines;
 
-pub(super) use constructions::materials;
+pub(super) use materials::materials;
 
 /// The job of a sheet.
 pub(crate) fn job(sheet: &Sheet, context: &mut Context<'_>) -> Job {
