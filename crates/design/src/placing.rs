@@ -144,13 +144,15 @@ fn why(job: &Job, tried: &[Tried]) -> String {
 
 /// The edits that hold a chosen place.
 pub(crate) fn hold(placement: &Placement) -> Vec<job::Edit> {
-    let path = |key: &str| format!("manifold.{}.{key}", placement.manifold);
-    let Point { x, y } = placement.at.value;
+    edits(&placement.manifold, placement.room.as_deref(), placement.at.value)
+}
+
+/// The edits that hang a manifold at a place of a room; of the nearest one if none is named.
+pub(crate) fn edits(manifold: &str, room: Option<&str>, at: Point) -> Vec<job::Edit> {
+    let path = |key: &str| format!("manifold.{manifold}.{key}");
+    let Point { x, y } = at;
     let at = job::Edit::Set { path: path("at"), value: format!("[\"{x} m\", \"{y} m\"]") };
-    let room = placement
-        .room
-        .iter()
-        .map(|room| job::Edit::Set { path: path("room"), value: room.clone() });
+    let room = room.map(|room| job::Edit::Set { path: path("room"), value: room.to_owned() });
     std::iter::once(at).chain(room).collect()
 }
 

@@ -115,7 +115,7 @@ fn short(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &mut Ve
     .at(place(case, floor))
     .amount(short_w);
     let spacing_m = floor.spacing.value.si();
-    finding.mends.extend(closer_spacings(case, &floor.room, spacing_m));
+    finding.mends.extend(closer_spacings(case.job, &floor.room, spacing_m));
     finding.mends.extend(warmer_supplies(case, heated.supply_needed.si()));
     findings.push(finding);
 }
@@ -172,7 +172,7 @@ fn over_limit(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &m
     .at(place(case, floor))
     .amount(over_k)
     .limit(value, source);
-    finding.mends.extend(wider_spacings(case, &floor.room, floor.spacing.value.si()));
+    finding.mends.extend(wider_spacings(case.job, &floor.room, floor.spacing.value.si()));
     finding.mends.extend(released_supply(case));
     findings.push(finding);
 }
@@ -210,7 +210,7 @@ fn over_heated(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &
     )
     .at(place(case, floor))
     .amount(over_w);
-    finding.mends.extend(wider_spacings(case, &floor.room, floor.spacing.value.si()));
+    finding.mends.extend(wider_spacings(case.job, &floor.room, floor.spacing.value.si()));
     findings.push(finding);
 }
 
@@ -291,7 +291,7 @@ fn governing(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let others = case.choice.floors.iter().filter(|floor| floor.room != *room);
     let next_k = others.map(needed).fold(f64::NEG_INFINITY, f64::max);
     let Some(floor) = case.choice.floors.iter().find(|floor| floor.room == *room) else { return };
-    let Some(spacing) = closer_than(case, floor.spacing.value.si()).first().copied() else {
+    let Some(spacing) = closer_than(case.job, floor.spacing.value.si()).first().copied() else {
         return;
     };
     let Some(closer_k) = supply_with(case, floor, spacing.si()) else { return };
@@ -316,7 +316,7 @@ fn governing(case: &Case<'_>, findings: &mut Vec<Finding>) {
         )
         .at(place(case, floor))
         .amount(needed(floor))
-        .mend(hold_spacing(case, room, "closer", spacing)),
+        .mend(hold_spacing(case.job, room, "closer", spacing)),
     );
 }
 

@@ -2,7 +2,7 @@
 
 use super::Case;
 use crate::hold::room_path;
-use job::{Edit, Mend, Promise};
+use job::{Edit, Job, Mend, Promise};
 use quantity::{Length, Measure, Quantity, System, decimal, unit};
 
 /// Degrees by which a warmer supply is tried beyond what the law asks for.
@@ -26,27 +26,27 @@ fn spacing_text(metres: f64, first: System) -> String {
 }
 
 /// Spacings of the rule set below this one, widest first.
-pub(super) fn closer_than(case: &Case<'_>, metres: f64) -> Vec<Length> {
-    let spacings = &case.job.rules.spacings.value;
+pub(crate) fn closer_than(job: &Job, metres: f64) -> Vec<Length> {
+    let spacings = &job.rules.spacings.value;
     spacings.iter().copied().filter(|spacing| spacing.si() < metres - 1e-6).collect()
 }
 
 /// Every closer spacing, widest first.
-pub(super) fn closer_spacings(case: &Case<'_>, room: &str, metres: f64) -> Vec<Mend> {
-    let closer = closer_than(case, metres);
-    closer.into_iter().map(|spacing| hold_spacing(case, room, "closer", spacing)).collect()
+pub(crate) fn closer_spacings(job: &Job, room: &str, metres: f64) -> Vec<Mend> {
+    let closer = closer_than(job, metres);
+    closer.into_iter().map(|spacing| hold_spacing(job, room, "closer", spacing)).collect()
 }
 
 /// Every wider spacing, widest first.
-pub(super) fn wider_spacings(case: &Case<'_>, room: &str, metres: f64) -> Vec<Mend> {
-    let spacings = case.job.rules.spacings.value.iter();
+pub(crate) fn wider_spacings(job: &Job, room: &str, metres: f64) -> Vec<Mend> {
+    let spacings = job.rules.spacings.value.iter();
     let wider = spacings.copied().filter(|spacing| spacing.si() > metres + 1e-6);
-    wider.map(|spacing| hold_spacing(case, room, "wider", spacing)).collect()
+    wider.map(|spacing| hold_spacing(job, room, "wider", spacing)).collect()
 }
 
 /// One spacing, held.
-pub(super) fn hold_spacing(case: &Case<'_>, room: &str, how: &str, spacing: Length) -> Mend {
-    let value = spacing_text(spacing.si(), case.job.units.value);
+pub(crate) fn hold_spacing(job: &Job, room: &str, how: &str, spacing: Length) -> Mend {
+    let value = spacing_text(spacing.si(), job.units.value);
     Mend {
         words: format!("{how} spacing: {value} in {room}"),
         edits: vec![Edit::Set { path: room_path(room, "spacing"), value }],

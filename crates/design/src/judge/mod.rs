@@ -2,7 +2,7 @@
 
 mod floors;
 mod loops;
-mod mends;
+pub(crate) mod mends;
 mod water;
 
 use crate::Design;

@@ -1,5 +1,6 @@
 //! What stands in the way of a loop, in a contractor's words.
 
+use super::mends::mends;
 use super::plan::StoreyPlan;
 use crate::words::Words;
 use job::{Finding, Job, Room, Severity};
@@ -82,7 +83,22 @@ pub(super) fn refused(job: &Job, plan: &StoreyPlan<'_>, refusal: &Refusal) -> Fi
         }
     };
     let key = subject.map_or_else(String::new, |room| format!("room.{}", room.key));
-    Finding::new(severity, kind, key, message, advice).at(subject.map(|room| room.place))
+    let mut finding =
+        Finding::new(severity, kind, key, message, advice).at(subject.map(|room| room.place));
+    finding.amount = lacking(refusal.reason);
+    finding.mends.extend(subject.into_iter().flat_map(|room| mends(job, plan, room, refusal)));
+    finding
+}
+
+/// How much is lacking, to compare before and after a mend: metres, or loops.
+fn lacking(reason: Reason) -> Option<f64> {
+    match reason {
+        Reason::PassageTooNarrow { needed_m, width_m, .. }
+        | Reason::ManifoldTooShort { needed_m, width_m, .. } => Some(needed_m - width_m),
+        Reason::TooManyLoops { loops, .. } => Some(loops as f64),
+        Reason::OverLimit { length_m } => Some(length_m),
+        _ => None,
+    }
 }
 
 /// A heated room on a storey that no manifold reaches, where others hang elsewhere.

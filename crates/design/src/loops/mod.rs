@@ -6,6 +6,7 @@
 mod access;
 mod advice;
 mod lay;
+mod mends;
 mod plan;
 
 use access::Access;

@@ -94,3 +94,15 @@ fn a_loop_over_its_limit_stops_the_job_and_more_loops_mend_it() {
     assert!(finding.limit.as_ref().unwrap().value.starts_with("300.0 ft"));
     assert_eq!(finding.mends.len(), 1);
 }
+
+/// Nine loops are eighteen tubes, with those of the other rooms more than the wall has room for.
+#[test]
+fn an_open_count_mends_a_wall_too_short() {
+    let text = with(CABIN, "[room.south_bedroom]", "[room.south_bedroom]\nloops = 9");
+    let design = design(&text);
+    let finding = design.findings.iter().find(|f| f.kind == "manifold-too-short");
+    let finding = finding.unwrap_or_else(|| panic!("{:#?}", design.findings));
+    assert!(finding.amount.is_some_and(|lacking_m| lacking_m > 0.0));
+    let kinds = try_all(&text);
+    assert!(kinds.contains("open count"), "{kinds:?}");
+}
