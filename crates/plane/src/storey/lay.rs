@@ -1,5 +1,6 @@
 //! Laying a storey from plan to tube.
 
+use super::doors;
 use super::draft::{Draft, Fault, Ground};
 use super::frame::Frame;
 use super::free::Free;
@@ -27,8 +28,9 @@ pub fn sketch(plan: &Plan) -> Layout {
 
 fn laid(plan: &Plan, kept: &mut Kept, effort: Effort) -> Layout {
     let Some(frame) = Frame::of(plan) else { return Layout::default() };
-    let framed = frame.plan(plan);
+    let mut framed = frame.plan(plan);
     let free: Vec<Option<Free>> = framed.rooms.iter().map(Free::of).collect();
+    doors::open(&mut framed, &free);
     let mut layout = Layout::default();
     for (room, given) in framed.rooms.iter().enumerate().filter(|(_, r)| r.heated) {
         match &free[room] {

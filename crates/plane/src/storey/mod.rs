@@ -6,6 +6,8 @@
 
 mod assemble;
 mod curve;
+mod doors;
+mod doorway;
 mod draft;
 mod frame;
 mod free;

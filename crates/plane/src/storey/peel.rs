@@ -4,6 +4,7 @@
 //! the floor that is still free, at half its strip's width; the strip is then taken off, so
 //! that the next leader follows it and no two strips ever overlap.
 
+use super::doorway::{self, Doorway, Inward};
 use super::net::{Entry, Net, Portal};
 use super::order::{Opening, Order};
 use super::ring::{self, Ring};
@@ -58,6 +59,9 @@ const CRUMB_M2: f64 = 1e-3;
 /// Steps in an edge below this are play between strips, metres.
 const STEP_M: f64 = 2e-3;
 
+/// Depth that is kept free of other leaders before tubes that start in a doorway, metres.
+const CLEARED_M: f64 = 0.025;
+
 /// How far back to the wall leaders slant, over how far they come back.
 const SLANT: f64 = 2.0;
 
@@ -74,6 +78,7 @@ pub(super) fn peeled(
         order,
         walls,
         gauge,
+        doorways: Vec::new(),
         peeled: Peeled {
             leaders: vec![Vec::new(); zones],
             passing: vec![Vec::new(); zones],
@@ -82,13 +87,19 @@ pub(super) fn peeled(
     };
     let counts = work.counts(&net.entry, &order.loops);
     work.peeled.beyond_m = beyond_ports_m(&net.entry, order.loops.len(), gauge.half_m);
-    let slots = work.ports(&counts).ok_or_else(|| Blocked::Opening {
+    work.doorways = work.doorways()?;
+    let places = if work.doorways.is_empty() {
+        work.ports(&counts).map(|slots| order.loops.iter().copied().zip(slots).collect())
+    } else {
+        work.ports_beside_doorways(&counts)
+    };
+    let places: Vec<(usize, Point)> = places.ok_or_else(|| Blocked::Opening {
         door: None,
         loops: order.loops.len(),
         width_m: width_m(&net.entry),
     })?;
-    for (number, at) in order.loops.iter().zip(slots) {
-        work.peeled.leaders[*number].push(at);
+    for (number, at) in places {
+        work.peeled.leaders[number].push(at);
     }
     work.enter(&net.entry, &order.loops)?;
     Ok(work.peeled)
@@ -182,6 +193,8 @@ struct Work<'a> {
     order: &'a Order,
     walls: &'a Walls,
     gauge: Gauge,
+    /// Doors in the stretch of the ports themselves.
+    doorways: Vec<Doorway>,
     peeled: Peeled,
 }
 
@@ -220,6 +233,59 @@ impl Work<'_> {
         Some(places)
     }
 
+    /// Doors in the stretch of the ports, with the loops that leave there at once.
+    fn doorways(&self) -> Result<Vec<Doorway>, Blocked> {
+        let mut found = Vec::new();
+        for (zone, _) in &self.net.entry.parts {
+            for opening in self.order.openings[*zone].iter().filter(|o| !o.loops.is_empty()) {
+                let portal = &self.net.zones[*zone].portals[opening.portal];
+                if portal.door.is_none() {
+                    continue;
+                }
+                let mut doorway = Doorway {
+                    zone: *zone,
+                    portal: opening.portal,
+                    loops: opening.loops.clone(),
+                    places: vec![portal.ends[0].lerp(portal.ends[1], 0.5)],
+                };
+                if doorway.is_in(&self.net.entry) {
+                    doorway.places = self.targets(*zone, portal, opening)?;
+                    found.extend(doorway.is_in(&self.net.entry).then_some(doorway));
+                }
+            }
+        }
+        Ok(found)
+    }
+
+    fn is_doorway(&self, zone: usize, opening: &Opening) -> bool {
+        self.doorways.iter().any(|d| d.zone == zone && d.portal == opening.portal)
+    }
+
+    /// Places of the loops at the manifold where doors open between them.
+    fn ports_beside_doorways(&self, counts: &[usize]) -> Option<Vec<(usize, Point)>> {
+        let half = self.gauge.half_m;
+        if ports_needed_m(counts.iter().sum(), half) > width_m(&self.net.entry) + 1e-6 {
+            return None;
+        }
+        let leaves = |number: &usize| self.doorways.iter().any(|d| d.loops.contains(number));
+        let mut rest = self.order.loops.as_slice();
+        let mut inward = Vec::new();
+        for ((zone, _), count) in self.net.entry.parts.iter().zip(counts) {
+            let (here, beyond) = rest.split_at_checked(*count)?;
+            rest = beyond;
+            let turning = |ahead: bool| -> usize {
+                let openings = self.order.openings[*zone].iter().filter(|o| o.ahead == ahead);
+                openings.filter(|o| !self.is_doorway(*zone, o)).map(|o| o.loops.len()).sum()
+            };
+            inward.push(Inward {
+                loops: here.iter().copied().filter(|l| !leaves(l)).collect(),
+                ahead: turning(true),
+                behind: turning(false),
+            });
+        }
+        doorway::around(&self.net.entry, &inward, &self.doorways, half, self.peeled.beyond_m)
+    }
+
     /// How many of the loops go to each part of an opening.
     fn counts(&self, entry: &Entry, loops: &[usize]) -> Vec<usize> {
         let mut counts: Vec<usize> =
@@ -253,8 +319,13 @@ impl Work<'_> {
         self.peeled.passing[zone].extend(loops.iter().filter(|l| **l != zone));
         let room = self.walls.get(here.room).map(Vec::as_slice).unwrap_or_default();
         let mut free = clip::intersection(std::slice::from_ref(&here.floor), room);
-        let ahead: Vec<&Opening> = openings.iter().filter(|o| o.ahead).collect();
-        let behind: Vec<&Opening> = openings.iter().rev().filter(|o| !o.ahead).collect();
+        let (doorways, passed): (Vec<&Opening>, Vec<&Opening>) =
+            openings.iter().partition(|o| self.is_doorway(zone, o));
+        for opening in doorways {
+            self.leave_at_once(zone, opening, &mut free)?;
+        }
+        let ahead: Vec<&Opening> = passed.iter().copied().filter(|o| o.ahead).collect();
+        let behind: Vec<&Opening> = passed.iter().rev().copied().filter(|o| !o.ahead).collect();
         for group in [ahead, behind] {
             for (rank, opening) in group.iter().enumerate() {
                 let next = group.get(rank + 1).map(|o| &here.portals[o.portal]);
@@ -265,6 +336,24 @@ impl Work<'_> {
             self.enter(&here.portals[opening.portal].behind, &opening.loops)?;
         }
         Ok(())
+    }
+
+    /// Sends the loops of a doorway straight through it, and takes its place off the free floor.
+    fn leave_at_once(
+        &mut self,
+        zone: usize,
+        opening: &Opening,
+        free: &mut Vec<Region>,
+    ) -> Result<(), Blocked> {
+        let portal = &self.net.zones[zone].portals[opening.portal];
+        for number in &opening.loops {
+            let Some(at) = self.peeled.leaders[*number].last().copied() else { continue };
+            let spot = vec![at + portal.through * CLEARED_M, at - portal.through * CLEARED_M];
+            let spot = clip::thick(&[spot], self.gauge.half_m * TRIM, Cap::Flat);
+            *free = clip::difference(free, &spot);
+        }
+        free.retain(|piece| piece.area_m2() > CRUMB_M2);
+        self.go_through(zone, portal, opening)
     }
 
     /// Lays the leaders through one opening and takes their strips off the free floor.

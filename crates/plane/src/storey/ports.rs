@@ -4,6 +4,7 @@ use super::draft::Ground;
 use super::ring;
 use crate::chain;
 use crate::point::Point;
+use crate::region::Region;
 
 /// Length of a leader whose floor begins at the manifold, metres.
 const SHORTEST_LEADER_M: f64 = 0.03;
@@ -38,16 +39,18 @@ impl Ground {
         let along = (ends[1] - ends[0]).unit();
         for leader in corners.iter_mut() {
             let Some(first) = leader.first().copied() else { continue };
+            if leader.get(1).is_some_and(|next| (*next - first).unit().dot(inward) < -0.9) {
+                // Through a doorway behind the manifold: it starts there, and in no room before.
+                leader[0] = first - inward * depth_to_wall_m(wall, first, inward, given.ports[0]);
+                continue;
+            }
             let shift = along * (-drawn * along.dot(first - middle));
             if shift.norm() > 1e-6 {
                 draw_together(leader, inward, shift);
             }
             straighten(leader, inward);
             let first = first + shift;
-            let to_ports = (first - given.ports[0]).dot(inward);
-            let face = ring::hit(wall, first + inward * 0.01, -inward);
-            let to_face = face.map_or(to_ports, |f| (first - f).dot(inward));
-            let depth = to_ports.min(to_face) - INSIDE_M;
+            let depth = depth_to_wall_m(wall, first, inward, given.ports[0]);
             let start = first - inward * depth;
             if depth > 1e-6 {
                 leader.insert(0, start);
@@ -61,6 +64,14 @@ impl Ground {
             *leader = chain::thinned(leader, 1e-4);
         }
     }
+}
+
+/// How far behind a place on the free floor its tube comes down, at the wall or the ports, metres.
+fn depth_to_wall_m(wall: &Region, first: Point, inward: Point, port: Point) -> f64 {
+    let to_ports = (first - port).dot(inward);
+    let face = ring::hit(wall, first + inward * 0.01, -inward);
+    let to_face = face.map_or(to_ports, |f| (first - f).dot(inward));
+    to_ports.min(to_face) - INSIDE_M
 }
 
 /// Moves the start of a leader aside.

@@ -138,7 +138,7 @@ impl Town<'_> {
         rooms.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
         for (_, room, open) in rooms {
             let Some((_, nearest)) = open.first().copied() else {
-                refused.push((room, Reason::NoWay));
+                refused.push((room, self.why_no_way(room)));
                 continue;
             };
             self.chosen[room] = open.iter().map(|o| o.1).find(|m| self.has_ports(*m, room));
@@ -148,6 +148,20 @@ impl Town<'_> {
             }
         }
         refused
+    }
+
+    /// Why no manifold reaches a room: its widest door is too narrow, or it has none.
+    fn why_no_way(&self, room: usize) -> Reason {
+        let doors = self.plan.doors.iter().enumerate().filter(|(_, d)| d.rooms.contains(&room));
+        let widest = doors.max_by(|a, b| a.1.width_m.total_cmp(&b.1.width_m).then(b.0.cmp(&a.0)));
+        let needed_m = ways::least_width_m(self.plan);
+        match widest {
+            Some((door, given)) if given.width_m < needed_m => {
+                let width_m = given.width_m;
+                Reason::PassageTooNarrow { door: Some(door), loops: 1, needed_m, width_m }
+            }
+            _ => Reason::NoWay,
+        }
     }
 
     /// Moves the room that costs least so that fewer leaders must cross.

@@ -19,6 +19,11 @@ pub(super) struct Way {
 /// Detour that is worth making to pass one heated room less, metres.
 const ROOM_PASSED_M: f64 = 4.0;
 
+/// Width of a door that lets the leaders of one loop pass, metres.
+pub(super) fn least_width_m(plan: &Plan) -> f64 {
+    2.0 * plan.leader_gap_m
+}
+
 /// The way from a manifold to every room that has one, by room.
 ///
 /// They form a tree: whatever leads to a room also serves the rooms on the way.
@@ -37,6 +42,9 @@ pub(super) fn ways(plan: &Plan, manifold: usize) -> Vec<Option<Way>> {
         let passed =
             if plan.rooms[here].heated && way.before.is_some() { ROOM_PASSED_M } else { 0.0 };
         for (number, door) in plan.doors.iter().enumerate() {
+            if door.width_m < least_width_m(plan) {
+                continue;
+            }
             let beyond = match door.rooms {
                 [a, b] if a == here && b != here => b,
                 [a, b] if b == here && a != here => a,
