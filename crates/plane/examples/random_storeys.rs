@@ -1,26 +1,32 @@
 //! Lays random storeys and tells how well: counts, quantiles, failures by seed.
 //!
-//! `random_storeys [--as-drawn] [COUNT [FIRST SEED]]`, 1,000 from seed 1 where
-//! nothing is said. Every storey is laid as drawn, turned by quarters,
+//! `random_storeys [--as-drawn] [--svg DIR] [COUNT [FIRST SEED]]`, 1,000 from seed 1
+//! where nothing is said. Every storey is laid as drawn, turned by quarters,
 //! mirrored, shifted and turned by another angle; with `--as-drawn` just once.
+//! Storeys with faults are drawn into `DIR`.
 
+#[path = "route_case/drawing.rs"]
+mod drawing;
 #[path = "../tests/it/houses.rs"]
 mod houses;
 
+use std::path::PathBuf;
 use std::time::Instant;
 
 use houses::{house, mapped, turned};
 use plane::Point;
 use plane::storey::{Kept, Layout, Plan, Reason, lay};
-use plane::verify::{self, StoreyReport};
+use plane::verify::{self, StoreyReport, TightBend};
 
 fn main() {
     let mut arguments = std::env::args().skip(1).peekable();
     let as_drawn = arguments.next_if(|a| a == "--as-drawn").is_some();
+    let pictures =
+        arguments.next_if(|a| a == "--svg").and_then(|_| arguments.next()).map(PathBuf::from);
     let mut number =
         |otherwise: u64| arguments.next().and_then(|a| a.parse().ok()).unwrap_or(otherwise);
     let (count, first) = (number(1000), number(1));
-    let mut tally = Tally { as_drawn, ..Tally::default() };
+    let mut tally = Tally { as_drawn, pictures, ..Tally::default() };
     for seed in first..first + count {
         tally.add(seed, &house(seed));
     }
@@ -34,6 +40,7 @@ type Move = fn(Point) -> Point;
 #[derive(Default)]
 struct Tally {
     as_drawn: bool,
+    pictures: Option<PathBuf>,
     storeys: usize,
     crossings: usize,
     outside: usize,
@@ -67,8 +74,25 @@ impl Tally {
         if !self.as_drawn {
             faults.extend(self.compared(plan, &layout));
         }
+        if !faults.is_empty() {
+            self.draw(seed, plan, &layout, &report);
+        }
         for fault in faults {
             println!("seed {seed}: {fault}");
+        }
+        for bend in &report.tight_bends {
+            println!("seed {seed}:   {}", bend_place(plan, &layout, bend));
+        }
+    }
+
+    fn draw(&self, seed: u64, plan: &Plan, layout: &Layout, report: &StoreyReport) {
+        let Some(folder) = &self.pictures else { return };
+        let drawing = drawing::storey(&format!("seed {seed}"), plan, layout, report);
+        let written = std::fs::create_dir_all(folder).and_then(|()| {
+            std::fs::write(folder.join(format!("{seed}.svg")), drawing::file(&drawing))
+        });
+        if let Err(error) = written {
+            eprintln!("{}: {error}", folder.display());
         }
     }
 
@@ -152,6 +176,33 @@ impl Tally {
         quantiles("length misstated, mm", &mut self.misstated_m, 1e3);
         quantiles("time, ms", &mut self.ms, 1.0);
     }
+}
+
+/// Tube this far from the ends of a field belongs to the seam with its leader, metres.
+const SEAM_M: f64 = 0.4;
+
+/// Loop, place, radius of a tight bend, and which part of the loop it lies in.
+fn bend_place(plan: &Plan, layout: &Layout, bend: &TightBend) -> String {
+    let Some(tube) = layout.loops.get(bend.loop_number) else { return String::new() };
+    let id = drawing::loop_id(plan, tube);
+    let along_m = along_m(&tube.path, bend.at);
+    let length_m = tube.path.length_m();
+    let into_field_m =
+        (along_m - tube.supply_leader_m).min(length_m - tube.return_leader_m - along_m);
+    let part = match into_field_m {
+        d if d < -SEAM_M => "leader",
+        d if d < SEAM_M => "seam",
+        _ => "field",
+    };
+    let mm = bend.radius_m * 1e3;
+    format!("{part}: {id} at {:.2} {:.2}, {mm:.0} mm", bend.at.x, bend.at.y)
+}
+
+/// How far along a path its place nearest to a point lies, metres.
+fn along_m(path: &plane::Path, p: Point) -> f64 {
+    let steps = (0..(path.length_m() / 0.01) as u32).map(|k| f64::from(k) * 0.01);
+    let away = |along: &f64| path.point_at(*along).map_or(f64::INFINITY, |q| q.distance(p));
+    steps.min_by(|a, b| away(a).total_cmp(&away(b))).unwrap_or(0.0)
 }
 
 /// Each reason once, with the rooms that it concerns.

@@ -25,6 +25,7 @@
 
 mod chain;
 mod clip;
+mod meet;
 mod path;
 mod point;
 mod region;

@@ -5,12 +5,9 @@ use super::layout::{Loop, Passed};
 use super::leaders;
 use super::own::Laid;
 use crate::clip;
-use crate::path::Path;
-use crate::point::Point;
+use crate::meet::meets;
+use crate::path::{Path, Segment};
 use crate::region::Region;
-
-/// Step at which tube is told room from room, metres.
-const STEP_M: f64 = 0.02;
 
 impl Ground {
     /// Rooms from the manifold's to a room, and the doors between them.
@@ -83,41 +80,39 @@ impl Ground {
     fn lengths_by_room(&self, path: &Path, rooms: &[usize]) -> Vec<(usize, f64)> {
         let floors: Vec<&Region> = rooms.iter().map(|r| &self.plan.rooms[*r].floor).collect();
         let mut lengths = vec![0.0; rooms.len()];
-        let all = path.length_m();
-        let count = (all / STEP_M).ceil().clamp(1.0, 1e6) as usize;
-        let step = all / count as f64;
         let mut here = 0;
         let mut going_out = true;
-        for p in midpoints(path, step, count) {
-            let found = (0..rooms.len()).rev().find(|i| floors[*i].encloses(p));
-            let at = match found {
-                Some(i) => {
-                    here = i;
-                    going_out &= i + 1 < rooms.len();
-                    i
+        for segment in &path.segments {
+            for pair in cuts(segment, &floors).windows(2) {
+                let (from, to) = (pair[0], pair[1]);
+                if to - from < 1e-12 {
+                    continue;
                 }
-                // The first metres lead on, the last ones back.
-                None if going_out => (here + 1).min(rooms.len() - 1),
-                None => here,
-            };
-            lengths[at] += step;
+                let p = segment.point_at((from + to) / 2.0);
+                let found = (0..rooms.len()).rev().find(|i| floors[*i].encloses(p));
+                let at = match found {
+                    Some(i) => {
+                        here = i;
+                        going_out &= i + 1 < rooms.len();
+                        i
+                    }
+                    // The first metres lead on, the last ones back.
+                    None if going_out => (here + 1).min(rooms.len() - 1),
+                    None => here,
+                };
+                lengths[at] += to - from;
+            }
         }
         rooms.iter().copied().zip(lengths).collect()
     }
 }
 
-/// Middles of equal steps along a path.
-fn midpoints(path: &Path, step: f64, count: usize) -> Vec<Point> {
-    let mut points = Vec::with_capacity(count);
-    let mut gone = 0.0;
-    let mut next = step / 2.0;
-    for segment in &path.segments {
-        let length = segment.length_m();
-        while next <= gone + length && points.len() < count {
-            points.push(segment.point_at(next - gone));
-            next += step;
-        }
-        gone += length;
+/// Distances along a piece of tube at which it begins, ends, or passes the edge of a floor.
+fn cuts(segment: &Segment, floors: &[&Region]) -> Vec<f64> {
+    let mut cuts = vec![0.0, segment.length_m()];
+    for (a, b) in floors.iter().flat_map(|floor| floor.edges()) {
+        cuts.extend(meets(segment, a, b));
     }
-    points
+    cuts.sort_by(f64::total_cmp);
+    cuts
 }

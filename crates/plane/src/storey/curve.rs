@@ -1,23 +1,23 @@
 //! Centrelines of double strands as lines and arcs, and the tubes beside them.
 
+use crate::meet::crosses;
 use crate::path::{Path, Segment};
 use crate::point::Point;
 
 /// Corners flatter than this stay as they are, radians.
 const FLAT_RAD: f64 = 1e-6;
 
-/// A path along straight edges whose corners have each its own radius.
+/// Radii that the corners of a chain can have, of those that are wished.
 ///
-/// `radii_m` has a value for every point; those of the two ends are not used. Where an edge
-/// is too short for the arcs at both ends, each first gets what `least_m` needs, and the
-/// rest is shared in proportion.
-pub(super) fn rounded(points: &[Point], radii_m: &[f64], least_m: f64) -> Path {
+/// Both have a value for every point; those of the two ends are not used. Where an edge is
+/// too short for the arcs at both ends, each first gets what `least_m` needs, and the rest
+/// is shared in proportion.
+pub(super) fn fitting(points: &[Point], radii_m: &[f64], least_m: f64) -> Vec<f64> {
     let n = points.len();
-    let turns = turns(points);
-    let half_turn = |i: usize| (turns[i].abs() / 2.0).tan();
+    let slopes: Vec<f64> = turns(points).iter().map(|t| (t.abs() / 2.0).tan()).collect();
     let wanted: Vec<f64> =
-        (0..n).map(|i| radii_m.get(i).copied().unwrap_or(0.0) * half_turn(i)).collect();
-    let needed: Vec<f64> = (0..n).map(|i| wanted[i].min(least_m * half_turn(i))).collect();
+        (0..n).map(|i| radii_m.get(i).copied().unwrap_or(0.0) * slopes[i]).collect();
+    let needed: Vec<f64> = (0..n).map(|i| wanted[i].min(least_m * slopes[i])).collect();
     let mut tangents = wanted.clone();
     for i in 1..n {
         let edge = points[i].distance(points[i - 1]) * (1.0 - 1e-12);
@@ -34,18 +34,28 @@ pub(super) fn rounded(points: &[Point], radii_m: &[f64], least_m: f64) -> Path {
             tangents[k] = tangents[k].min(share);
         }
     }
+    let radius = |i: usize| if slopes[i] > FLAT_RAD / 2.0 { tangents[i] / slopes[i] } else { 0.0 };
+    (0..n).map(radius).collect()
+}
+
+/// A path along straight edges whose corners have each its own radius, as `fitting` gives it.
+pub(super) fn rounded(points: &[Point], radii_m: &[f64]) -> Path {
+    let n = points.len();
+    let turns = turns(points);
     let mut segments = Vec::with_capacity(2 * n);
     let mut here = points.first().copied().unwrap_or_default();
     for i in 1..n {
+        let radius_m = radii_m.get(i).copied().unwrap_or(0.0);
+        let is_bent = i + 1 < n && turns[i].abs() > FLAT_RAD;
+        let tangent = if is_bent { radius_m * (turns[i].abs() / 2.0).tan() } else { 0.0 };
         let back = (points[i - 1] - points[i]).unit();
-        let begin = points[i] + back * tangents[i];
+        let begin = points[i] + back * tangent;
         if here.distance(begin) > 1e-9 {
             segments.push(Segment::Line { from: here, to: begin });
         }
         here = begin;
-        if tangents[i] > 1e-9 && turns[i].abs() > FLAT_RAD && i + 1 < n {
-            let radius_m = tangents[i] / (turns[i].abs() / 2.0).tan();
-            let end = points[i] + (points[i + 1] - points[i]).unit() * tangents[i];
+        if tangent > 1e-9 {
+            let end = points[i] + (points[i + 1] - points[i]).unit() * tangent;
             let centre = begin - back.left() * (radius_m * turns[i].signum());
             let turn_rad = turns[i];
             segments.push(Segment::Arc { from: begin, to: end, centre, radius_m, turn_rad });
@@ -54,6 +64,37 @@ pub(super) fn rounded(points: &[Point], radii_m: &[f64], least_m: f64) -> Path {
     }
     Path { segments }
 }
+
+/// Sideways steps between parallel edges, made as gentle as arcs of a radius need.
+pub(super) fn eased(points: &[Point], radius_m: f64) -> Vec<Point> {
+    let mut eased = points.to_vec();
+    for i in 1..points.len().saturating_sub(2) {
+        let [before, one, other, after] = [eased[i - 1], eased[i], eased[i + 1], eased[i + 2]];
+        let along = (one - before).unit();
+        let step = other - one;
+        let turn = along.angle_to(step);
+        let is_parallel = along.dot((after - other).unit()) > PARALLEL;
+        let aside = along.cross(step);
+        let short = step.norm() < 2.0 * radius_m * (turn.abs() / 2.0).tan();
+        if !is_parallel || !short || aside.abs() < 1e-6 {
+            continue;
+        }
+        // Two arcs that turn by this and back come just so far aside.
+        let most = (1.0 - aside.abs() / (2.0 * radius_m)).clamp(0.0, 1.0).acos();
+        let ahead = along * (aside.abs() / most.tan().max(1e-6) / 2.0);
+        let across = along.left() * (aside / 2.0);
+        let middle = one.lerp(other, 0.5);
+        let [from, to] = [middle - ahead - across, middle + ahead + across];
+        // Each edge before and after keeps room for its other corner.
+        if (from - before).dot(along) > 0.0 && (after - to).dot(along) > 0.0 {
+            (eased[i], eased[i + 1]) = (from, to);
+        }
+    }
+    eased
+}
+
+/// Cosine of the angle up to which edges before and after a step are parallel.
+const PARALLEL: f64 = 0.9999;
 
 /// Turn at every point of a chain, positive to the left; nought at its ends.
 pub(super) fn turns(points: &[Point]) -> Vec<f64> {
@@ -83,4 +124,23 @@ pub(super) fn beside(path: &Path, left_m: f64) -> Path {
 /// One path after another.
 pub(super) fn joined(paths: impl IntoIterator<Item = Path>) -> Path {
     Path { segments: paths.into_iter().flat_map(|p| p.segments).collect() }
+}
+
+/// What of a path lies beyond the line through `at` square to `inward`.
+///
+/// A path that begins beyond it stays as it is.
+pub(super) fn begun(path: Path, at: Point, inward: Point) -> Path {
+    let is_behind = |p: Point| (p - at).dot(inward) < -1e-9;
+    if !path.start().is_some_and(is_behind) {
+        return path;
+    }
+    let cut = path.segments.iter().enumerate().find_map(|(number, segment)| {
+        let from_m = crosses(segment, at, inward).first().copied()?;
+        Some((number, segment.between(from_m, f64::INFINITY)))
+    });
+    let Some((number, first)) = cut else { return path };
+    let mut segments = vec![first];
+    segments.extend_from_slice(&path.segments[number + 1..]);
+    segments.retain(|s| s.length_m() > 1e-9);
+    Path { segments }
 }

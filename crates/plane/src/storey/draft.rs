@@ -1,5 +1,6 @@
 //! A storey as far as topology, leaders and areas go: everything but the loops themselves.
 
+use super::curve;
 use super::free::Free;
 use super::leaders;
 use super::net::{self, Entry, Net, Portal, Zone};
@@ -47,7 +48,9 @@ pub(super) struct Draft {
     pub(super) net: Net,
     pub(super) order: Order,
     pub(super) gauge: Gauge,
-    /// Centrelines of leaders from the wall behind the manifold on, by zone.
+    /// Where leaders pass the face of the wall behind the manifold and which way, by zone.
+    pub(super) faces: Vec<Option<[Point; 2]>>,
+    /// Centrelines of leaders from a little behind that face on, by zone.
     pub(super) leaders: Vec<Path>,
     /// What is left for each zone's own loop, by zone.
     pub(super) floors: Vec<Option<Region>>,
@@ -174,7 +177,9 @@ impl Ground {
             .iter()
             .map(|free| free.iter().flat_map(|f| f.floor.offset_inward(gauge.inset_m)).collect())
             .collect();
-        let peeled = peel::peeled(net, &order, &walls, gauge).map_err(Fault::Blocked)?;
+        let radius = |zone: &Zone| self.plan.rooms[zone.room].tube.bend_radius_m;
+        let radii: Vec<f64> = net.zones.iter().map(radius).collect();
+        let peeled = peel::peeled(net, &order, &walls, &radii, gauge).map_err(Fault::Blocked)?;
         let mut corners = peeled.leaders;
         self.start_at_wall(peeled.beyond_m, gauge.half_m, &mut corners);
         ports::straight_starts(&mut corners);
@@ -187,9 +192,15 @@ impl Ground {
                 &mut corners,
             );
         }
-        let radius = |zone: &Zone| self.plan.rooms[zone.room].tube.bend_radius_m;
-        let radii: Vec<f64> = net.zones.iter().map(radius).collect();
+        let inward = self.manifold_entry().map_or(Point::default(), |entry| entry.1);
+        let depths: Vec<f64> = radii.iter().map(|r| 2.0 * r + ports::BEHIND_M).collect();
+        let faces = ports::begun_behind(&mut corners, inward, &depths);
         let leaders = leaders::bent(&corners, gauge.half_m, &radii);
+        let begun = |(path, face): (Path, &Option<[Point; 2]>)| match face {
+            Some([at, into]) => curve::begun(path, *at - *into * ports::BEHIND_M, *into),
+            None => path,
+        };
+        let leaders: Vec<Path> = leaders.into_iter().zip(&faces).map(begun).collect();
         let strips: Vec<Vec<Region>> =
             leaders.iter().map(|l| leaders::strip(l, gauge.half_m * 0.999)).collect();
         let floors = (0..net.zones.len())
@@ -199,7 +210,7 @@ impl Ground {
                 own_floor(&net.zones[zone], &taken, leaders[zone].end()?, &self.plan)
             })
             .collect();
-        Ok(Draft { net: net.clone(), order, gauge, leaders, floors })
+        Ok(Draft { net: net.clone(), order, gauge, faces, leaders, floors })
     }
 
     /// Leads a loop straight on from its port where others on both sides leave it no room.

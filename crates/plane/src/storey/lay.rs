@@ -164,6 +164,7 @@ impl Ground {
             rooms,
             wall_clearance_m: given.wall_clearance_m,
             leader,
+            face: draft.faces[zone]?,
             gap_m: draft.gauge.half_m,
             spacing_m: given.spacing_m,
             bend_radius_m: given.tube.bend_radius_m,

@@ -28,8 +28,10 @@ pub(super) struct Order {
     pub(super) rooms: Vec<Region>,
     /// Distance from walls that was asked for, metres.
     pub(super) wall_clearance_m: f64,
-    /// Centreline of its leader, from the manifold to the edge of its floor.
+    /// Centreline of its leader, from behind the manifold's wall to the edge of its floor.
     pub(super) leader: Path,
+    /// Where the leader passes the face of that wall, and the direction into the room.
+    pub(super) face: [Point; 2],
     /// Distance between the two tubes of the leader, metres.
     pub(super) gap_m: f64,
     pub(super) spacing_m: f64,
@@ -134,8 +136,10 @@ impl Order {
     fn tube(&self, outline: &Outline) -> Laid {
         // Coming in, the supply lies on the right.
         let half = self.gap_m / 2.0;
-        let mut out = curve::beside(&self.leader, -half);
-        let mut back = curve::beside(&self.leader, half).reversed();
+        let [at, inward] = self.face;
+        let strand = |left_m| curve::begun(curve::beside(&self.leader, left_m), at, inward);
+        let mut out = strand(-half);
+        let mut back = strand(half).reversed();
         // Up to the first turn both strands go on side by side.
         let leaders_m = [out.length_m(), back.length_m()].map(|length| length + outline.way_m);
         let mut corners = outline.corners.clone();

@@ -4,6 +4,7 @@
 //! the floor that is still free, at half its strip's width; the strip is then taken off, so
 //! that the next leader follows it and no two strips ever overlap.
 
+use super::curve;
 use super::doorway::{self, Doorway, Inward};
 use super::net::{Entry, Net, Portal};
 use super::order::{Opening, Order};
@@ -65,11 +66,12 @@ const CLEARED_M: f64 = 0.025;
 /// How far back to the wall leaders slant, over how far they come back.
 const SLANT: f64 = 2.0;
 
-/// Leaders for a whole net.
+/// Leaders for a whole net; `radii_m` are those of the tubes' bends, by zone.
 pub(super) fn peeled(
     net: &Net,
     order: &Order,
     walls: &Walls,
+    radii_m: &[f64],
     gauge: Gauge,
 ) -> Result<Peeled, Blocked> {
     let zones = net.zones.len();
@@ -77,6 +79,7 @@ pub(super) fn peeled(
         net,
         order,
         walls,
+        radii_m,
         gauge,
         doorways: Vec::new(),
         peeled: Peeled {
@@ -192,6 +195,7 @@ struct Work<'a> {
     net: &'a Net,
     order: &'a Order,
     walls: &'a Walls,
+    radii_m: &'a [f64],
     gauge: Gauge,
     /// Doors in the stretch of the ports themselves.
     doorways: Vec<Doorway>,
@@ -326,10 +330,11 @@ impl Work<'_> {
         }
         let ahead: Vec<&Opening> = passed.iter().copied().filter(|o| o.ahead).collect();
         let behind: Vec<&Opening> = passed.iter().rev().copied().filter(|o| !o.ahead).collect();
+        let mut taken = Vec::new();
         for group in [ahead, behind] {
             for (rank, opening) in group.iter().enumerate() {
                 let next = group.get(rank + 1).map(|o| &here.portals[o.portal]);
-                self.pass(zone, opening, next, &mut free)?;
+                self.pass(zone, opening, next, &mut free, &mut taken)?;
             }
         }
         for opening in openings {
@@ -363,6 +368,7 @@ impl Work<'_> {
         opening: &Opening,
         next: Option<&Portal>,
         free: &mut Vec<Region>,
+        taken: &mut Vec<Region>,
     ) -> Result<(), Blocked> {
         let portal = &self.net.zones[zone].portals[opening.portal];
         let targets = self.targets(zone, portal, opening)?;
@@ -375,10 +381,17 @@ impl Work<'_> {
             let from = *self.peeled.leaders[*number]
                 .last()
                 .ok_or(Blocked::Narrow { room: self.net.zones[zone].room })?;
-            let way = way(free, from, *target, self.gauge, opening.ahead)
+            let radius_m = self.radii_m.get(*number).copied().unwrap_or(0.0);
+            let radius_m = radius_m + self.gauge.half_m / 2.0;
+            let way = way(free, from, *target, self.gauge, radius_m, opening.ahead)
                 .ok_or(Blocked::Narrow { room: self.net.zones[zone].room })?;
             let strip =
                 clip::thick(std::slice::from_ref(&way), self.gauge.half_m * TRIM, Cap::Flat);
+            // On its last steps to an opening a way could run into others that stand closer.
+            if overlap_m2(&strip, taken) > OVERLAP * (2.0 * self.gauge.half_m).powi(2) {
+                return Err(Blocked::Narrow { room: self.net.zones[zone].room });
+            }
+            taken.extend_from_slice(&strip);
             *free = clip::difference(free, &strip);
             free.retain(|piece| piece.area_m2() > CRUMB_M2);
             let leader = &mut self.peeled.leaders[*number];
@@ -454,16 +467,46 @@ impl Work<'_> {
     }
 }
 
+/// Overlap of strips up to which none of them crosses another, over the square of their width.
+///
+/// Slanting first steps from close ports overlap by some 0.15; two that cross, by 1 or more.
+const OVERLAP: f64 = 0.3;
+
+/// How much of a strip lies on others.
+fn overlap_m2(strip: &[Region], taken: &[Region]) -> f64 {
+    let near = |other: &&Region| {
+        let (low, high) = other.bounds();
+        strip.iter().any(|piece| {
+            let (from, to) = piece.bounds();
+            from.x < high.x && low.x < to.x && from.y < high.y && low.y < to.y
+        })
+    };
+    let on = |other: &Region| clip::intersection(strip, std::slice::from_ref(other));
+    taken.iter().filter(near).flat_map(on).map(|piece| piece.area_m2()).sum()
+}
+
 /// The way along the edge of the free floor from one place of it to another.
-fn way(free: &[Region], from: Point, to: Point, gauge: Gauge, ahead: bool) -> Option<Vec<Point>> {
+///
+/// It keeps out of corners where its tube could not turn round, unless it has to pass there.
+fn way(
+    free: &[Region],
+    from: Point,
+    to: Point,
+    gauge: Gauge,
+    radius_m: f64,
+    ahead: bool,
+) -> Option<Vec<Point>> {
     let half = gauge.half_m;
-    let rings = clip::erode(free, half * TRIM);
-    let away = |ring: &Ring| (ring.distance_m(from) - half).max(ring.distance_m(to) - half);
-    let ring = rings.iter().map(Ring::of).min_by(|a, b| away(a).total_cmp(&away(b)))?;
     let slack = gauge.inset_m + 0.02;
-    if ring.distance_m(from) > 1.5 * half + slack || ring.distance_m(to) > 1.6 * half + slack {
-        return None;
-    }
+    let along = |floors: &[Region]| {
+        let away = |ring: &Ring| (ring.distance_m(from) - half).max(ring.distance_m(to) - half);
+        let ring = floors.iter().map(Ring::of).min_by(|a, b| away(a).total_cmp(&away(b)))?;
+        let is_near =
+            ring.distance_m(from) < 1.5 * half + slack && ring.distance_m(to) < 1.6 * half + slack;
+        is_near.then_some(ring)
+    };
+    let floors = clip::erode(free, half * TRIM);
+    let ring = along(&clip::opening(&floors, radius_m)).or_else(|| along(&floors))?;
     let (a, b) = (ring.position_m(from), ring.position_m(to));
     let gone = if ahead { ring.ahead_m(a, b) } else { ring.ahead_m(b, a) };
     let mut points = vec![from];
@@ -478,7 +521,48 @@ fn way(free: &[Region], from: Point, to: Point, gauge: Gauge, ahead: bool) -> Op
         chain::push_new(&mut points, ring.point_at(a));
     }
     chain::push_new(&mut points, to);
-    Some(chain::thinned(&points, 1e-3))
+    Some(loosened(chain::thinned(&points, 1e-3), radius_m, ahead))
+}
+
+/// A way whose corners of one bend are taken together where tube could not follow each.
+///
+/// Towards the free floor the lesser of two close corners is cut off; round the edge of what
+/// is taken they become the one where their outer edges meet, if that is no sharp spike.
+fn loosened(mut way: Vec<Point>, radius_m: f64, ahead: bool) -> Vec<Point> {
+    let mut i = 1;
+    while i + 2 < way.len() {
+        let turns = curve::turns(&way);
+        let [one, other] = [turns[i], turns[i + 1]];
+        let needed = radius_m * ((one.abs() / 2.0).tan() + (other.abs() / 2.0).tan());
+        if one * other <= 0.0 || way[i].distance(way[i + 1]) >= needed {
+            i += 1;
+            continue;
+        }
+        let to_free = (one > 0.0) == ahead;
+        if to_free {
+            way.remove(if one.abs() < other.abs() { i } else { i + 1 });
+        } else if (one + other).abs() < SHARPEST_RAD
+            && let Some(corner) = meeting(way[i - 1], way[i], way[i + 1], way[i + 2])
+        {
+            way[i] = corner;
+            way.remove(i + 1);
+        } else {
+            i += 1;
+            continue;
+        }
+        i = i.saturating_sub(1).max(1);
+    }
+    way
+}
+
+/// Two corners that together turn more are not made one, radians.
+const SHARPEST_RAD: f64 = 2.0;
+
+/// Where the edge from `a` to `b` run on meets that from `d` to `c` run back.
+fn meeting(a: Point, b: Point, c: Point, d: Point) -> Option<Point> {
+    let (along, back) = ((b - a).unit(), (c - d).unit());
+    let sine = along.cross(back);
+    (sine.abs() > 0.1).then(|| b + along * ((c - b).cross(back) / sine))
 }
 
 /// Pieces of floor without the steps that play between strips leaves.

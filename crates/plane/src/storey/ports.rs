@@ -118,3 +118,32 @@ pub(super) fn straight_starts(leaders: &mut [Vec<Point>]) {
         }
     }
 }
+
+/// Begins every leader behind the wall; tells where each passes its face, and which way.
+///
+/// Tube comes down onto the floor, so the bend from the wall along it may have begun before.
+/// What goes through a doorway behind the manifold has none there and stays as it is.
+pub(super) fn begun_behind(
+    leaders: &mut [Vec<Point>],
+    inward: Point,
+    depths_m: &[f64],
+) -> Vec<Option<[Point; 2]>> {
+    let mut faces = Vec::with_capacity(leaders.len());
+    for (leader, depth_m) in leaders.iter_mut().zip(depths_m) {
+        let [face, next, ..] = leader.as_slice() else {
+            faces.push(None);
+            continue;
+        };
+        let (face, onward) = (*face, (*next - *face).unit());
+        let into = if onward.dot(inward) > -0.9 { inward } else { onward };
+        faces.push(Some([face, into]));
+        if into == inward {
+            leader.insert(0, face - inward * *depth_m);
+            *leader = chain::thinned(leader, 1e-4);
+        }
+    }
+    faces
+}
+
+/// How far behind the face of the wall leaders begin until their tubes are cut at it, metres.
+pub(super) const BEHIND_M: f64 = 0.1;
