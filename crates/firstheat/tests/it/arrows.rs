@@ -8,6 +8,7 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("quantity", &[]),
     ("plane", &[]),
     ("laws", &["quantity"]),
+    ("solve", &[]),
     ("job", &["quantity", "plane"]),
     ("design", &["quantity", "plane", "laws", "job"]),
     ("sheets", &["quantity", "plane", "laws", "job", "design"]),

@@ -1,0 +1,258 @@
+//! The grid of a section: rectangles of one material each, and nodes that tubes hold.
+
+use super::lines::Axis;
+use super::tube::Polygon;
+use super::{Rect, Section, SectionError, Shape, Tube};
+
+/// Cells at a tube, as a share of its diameter.
+const AT_TUBE: f64 = 0.25;
+
+/// Cells at the end of an inclusion, as a share of the section's smaller side.
+const AT_EDGE: f64 = 0.02;
+
+/// Cells where a tube meets a sheet, as a share of the sheet's thickness.
+const AT_SHEET: f64 = 1.0;
+
+/// Cells at the end of a sheet, as a share of its thickness.
+const AT_END: f64 = 1.0;
+
+/// How fast cells grow with the distance.
+const GROWTH: f64 = 0.5;
+
+/// The widest cell, as a share of the section's width.
+const WIDEST: f64 = 0.2;
+
+/// Corners, in a quarter, of the polygon that stands for a round tube.
+const CORNERS: u8 = 3;
+
+/// No polygon has more corners in a quarter.
+const MOST_CORNERS: u8 = 24;
+
+/// Shares of a way shorter than this are taken as none.
+const LEAST_SHARE: f64 = 1e-3;
+
+/// A grid of rectangles.
+#[derive(Debug, Clone)]
+pub(super) struct Grid {
+    /// Lines from left to right.
+    pub(super) x_m: Vec<f64>,
+    /// Lines from the bottom up.
+    pub(super) y_m: Vec<f64>,
+    /// Conductivity of each cell, row by row from the bottom.
+    pub(super) conductivity_w_mk: Vec<f64>,
+    /// The tube that holds each node, row by row from the bottom.
+    pub(super) tube: Vec<Option<usize>>,
+    /// The outline of each tube.
+    outlines: Vec<Outline>,
+}
+
+/// The outline of a tube.
+#[derive(Debug, Clone)]
+enum Outline {
+    Polygon(Polygon),
+    Block(Rect),
+}
+
+impl Grid {
+    /// The grid of a section with cells of so many times the usual size.
+    pub(super) fn new(
+        section: &Section,
+        size: f64,
+        most_nodes: usize,
+    ) -> Result<Self, SectionError> {
+        let (width_m, height_m) = (section.width_m, section.height_m());
+        let (mut across, mut up) = edges(section);
+        let corners = (f64::from(CORNERS) / size).ceil().min(f64::from(MOST_CORNERS)) as usize;
+        let outlines = outlines(section, corners, &mut across, &mut up);
+        bends(section, &mut across, &mut up);
+        let widest_m = WIDEST * width_m;
+        let x_m = across.lines_m(width_m, size, GROWTH, widest_m);
+        let y_m = up.lines_m(height_m, size, GROWTH, widest_m);
+        let nodes = x_m.len() * y_m.len();
+        if nodes > most_nodes {
+            return Err(SectionError::TooFine { nodes, most: most_nodes });
+        }
+        let mut conductivity_w_mk = Vec::with_capacity(nodes);
+        for y in y_m.windows(2) {
+            for x in x_m.windows(2) {
+                let middle = ((x[0] + x[1]) / 2.0, (y[0] + y[1]) / 2.0);
+                conductivity_w_mk.push(section.material(middle.0, middle.1).conductivity_w_mk);
+            }
+        }
+        Ok(Self::with_nodes(x_m, y_m, conductivity_w_mk, outlines))
+    }
+
+    /// The grid with each cell cut in four.
+    pub(super) fn halved(&self) -> Self {
+        let (x_m, y_m) = (halved(&self.x_m), halved(&self.y_m));
+        let columns = self.x_m.len() - 1;
+        let mut conductivity_w_mk = Vec::with_capacity(4 * self.conductivity_w_mk.len());
+        for j in 0..y_m.len() - 1 {
+            for i in 0..x_m.len() - 1 {
+                conductivity_w_mk.push(self.conductivity_w_mk[j / 2 * columns + i / 2]);
+            }
+        }
+        Self::with_nodes(x_m, y_m, conductivity_w_mk, self.outlines.clone())
+    }
+
+    /// The grid with the nodes that its tubes hold.
+    fn with_nodes(
+        x_m: Vec<f64>,
+        y_m: Vec<f64>,
+        conductivity_w_mk: Vec<f64>,
+        outlines: Vec<Outline>,
+    ) -> Self {
+        let mut tube = vec![None; x_m.len() * y_m.len()];
+        for (owner, outline) in outlines.iter().enumerate() {
+            for (row, y) in tube.chunks_exact_mut(x_m.len()).zip(&y_m) {
+                for (node, x) in row.iter_mut().zip(&x_m) {
+                    if outline.holds(*x, *y) {
+                        *node = Some(owner);
+                    }
+                }
+            }
+        }
+        Self { x_m, y_m, conductivity_w_mk, tube, outlines }
+    }
+
+    /// Share of the way from a free place to one that a tube holds, up to the tube's outline.
+    pub(super) fn free_share(&self, tube: usize, free: (f64, f64), held: (f64, f64)) -> f64 {
+        // The edges of blocks are lines.
+        let Some(Outline::Polygon(polygon)) = self.outlines.get(tube) else { return 1.0 };
+        let holds = |share: f64| {
+            let at = |a: f64, b: f64| a + share * (b - a);
+            polygon.holds(at(free.0, held.0), at(free.1, held.1))
+        };
+        // Nearly all polygons pass through nodes.
+        if !holds(1.0 - LEAST_SHARE) {
+            return 1.0;
+        }
+        let (mut out, mut inside) = (0.0, 1.0);
+        while inside - out > LEAST_SHARE {
+            let middle = (out + inside) / 2.0;
+            if holds(middle) { inside = middle } else { out = middle }
+        }
+        inside
+    }
+}
+
+impl Outline {
+    /// Whether a place lies in the tube or on its outline, up to the rounding of lines.
+    fn holds(&self, x: f64, y: f64) -> bool {
+        match self {
+            Self::Polygon(polygon) => polygon.holds(x, y),
+            Self::Block(rect) => {
+                x >= rect.left_m - SLACK_M
+                    && x <= rect.right_m + SLACK_M
+                    && y >= rect.bottom_m - SLACK_M
+                    && y <= rect.top_m + SLACK_M
+            }
+        }
+    }
+}
+
+impl Grid {
+    /// Width of surface that belongs to a column of nodes: half the cells on both its sides.
+    pub(super) fn reach_m(&self, column: usize) -> f64 {
+        let right = self.x_m.get(column + 1).unwrap_or(&self.x_m[column]);
+        let left = self.x_m[column.saturating_sub(1)];
+        (right - left) / 2.0
+    }
+
+    /// Mean over the upper or the lower surface of a field on all nodes.
+    pub(super) fn mean(&self, field: &[f64], top: bool) -> f64 {
+        let columns = self.x_m.len();
+        let row = if top { field.len() - columns } else { 0 };
+        let sum: f64 = (0..columns).map(|i| self.reach_m(i) * field[row + i]).sum();
+        sum / self.x_m[columns - 1]
+    }
+}
+
+/// Lines with one more mid-way between each two.
+fn halved(lines: &[f64]) -> Vec<f64> {
+    let mut out = Vec::with_capacity(2 * lines.len());
+    for pair in lines.windows(2) {
+        out.extend([pair[0], (pair[0] + pair[1]) / 2.0]);
+    }
+    out.extend(lines.last());
+    out
+}
+
+/// Rounding of lines and of figures as typed.
+const SLACK_M: f64 = 2e-6;
+
+impl Rect {
+    /// Whether two rectangles overlap or touch.
+    fn touches(&self, other: &Self) -> bool {
+        self.left_m <= other.right_m + SLACK_M
+            && other.left_m <= self.right_m + SLACK_M
+            && self.bottom_m <= other.top_m + SLACK_M
+            && other.bottom_m <= self.top_m + SLACK_M
+    }
+}
+
+/// Both axes with all material edges and the edges of blocks.
+fn edges(section: &Section) -> (Axis, Axis) {
+    let (mut across, mut up) = (Axis::default(), Axis::default());
+    let mut top_m = 0.0;
+    for layer in &section.layers {
+        top_m += layer.thickness_m;
+        up.edge(top_m);
+    }
+    let blocks = section.tubes.iter().filter_map(|tube| match tube.shape {
+        Shape::Block(rect) => Some(rect),
+        Shape::Round { .. } => None,
+    });
+    for rect in section.inclusions.iter().map(|inclusion| inclusion.rect).chain(blocks) {
+        across.edge(rect.left_m);
+        across.edge(rect.right_m);
+        up.edge(rect.bottom_m);
+        up.edge(rect.top_m);
+    }
+    (across, up)
+}
+
+/// The outline of each tube; lines through corners of polygons are added to the axes.
+fn outlines(section: &Section, corners: usize, across: &mut Axis, up: &mut Axis) -> Vec<Outline> {
+    let (x_m, y_m) = (across.edges_m(section.width_m), up.edges_m(section.height_m()));
+    let outline = |tube: &Tube| match tube.shape {
+        Shape::Block(rect) => Outline::Block(rect),
+        Shape::Round { x_m: x, y_m: y, diameter_m } => {
+            let polygon = Polygon::new((x, y, diameter_m), corners, &x_m, &y_m);
+            for (axis, lines) in [&mut *across, &mut *up].into_iter().zip(polygon.lines_m()) {
+                let least = lines.iter().copied().fold(f64::INFINITY, f64::min);
+                let most = lines.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+                // Other lines would cut slanting edges elsewhere than at corners of cells.
+                axis.keep_whole(least, most);
+                lines.into_iter().for_each(|at| axis.edge(at));
+            }
+            Outline::Polygon(polygon)
+        }
+    };
+    section.tubes.iter().map(outline).collect()
+}
+
+/// Where the field bends: at tubes and at the ends of inclusions.
+fn bends(section: &Section, across: &mut Axis, up: &mut Axis) {
+    for tube in &section.tubes {
+        let b = tube.bounds();
+        let mut size_m = AT_TUBE * (b.right_m - b.left_m).min(b.top_m - b.bottom_m);
+        // Heat enters a sheet at the tube's edge on the scale of the sheet's thickness.
+        for sheet in section.inclusions.iter().map(|inclusion| inclusion.rect) {
+            if sheet.touches(&b) {
+                let thickness_m = (sheet.right_m - sheet.left_m).min(sheet.top_m - sheet.bottom_m);
+                size_m = size_m.min(AT_SHEET * thickness_m);
+            }
+        }
+        [b.left_m, b.right_m].into_iter().for_each(|at| across.bend(at, size_m));
+        [b.bottom_m, b.top_m].into_iter().for_each(|at| up.bend(at, size_m));
+    }
+    let usual_m = AT_EDGE * section.width_m.min(section.height_m());
+    for inclusion in &section.inclusions {
+        let b = inclusion.rect;
+        let thickness_m = (b.right_m - b.left_m).min(b.top_m - b.bottom_m);
+        let size_m = usual_m.min(AT_END * thickness_m);
+        [b.left_m, b.right_m].into_iter().for_each(|at| across.bend(at, size_m));
+        [b.bottom_m, b.top_m].into_iter().for_each(|at| up.bend(at, size_m));
+    }
+}
