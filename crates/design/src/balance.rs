@@ -3,19 +3,20 @@
 //! Heat a floor must give depends on the leaders that warm its room; the leaders' heat depends on
 //! the water; the water's return depends on the heat. Fixed-point rounds, in bare SI.
 
+use crate::emitters::Response;
 use crate::emitters::{BuildUp, Floor};
 use crate::loops::TubeLoop;
-use laws::panel as law;
+use laws::tube_heat;
 use quantity::Quantity;
+use std::f64::consts::PI;
 
 /// Rounds at most, and the change of heat that counts as settled.
 const ROUNDS_MOST: usize = 60;
 const SETTLED_W: f64 = 0.05;
 /// Rounds in which the heat of one field fits its own flow.
 const FIELD_ROUNDS: usize = 40;
-/// Spacings for which EN 1264-2 gives the heat of a field, metres; strips of leaders outside
-/// them are taken at the nearer end.
-const FIELD_SPACINGS_M: [f64; 2] = [0.05, 0.375];
+/// Pitches of leaders are taken to this, metres, so that few sections are solved for an estimate.
+const STRIP_STEP_M: f64 = 0.005;
 
 /// How the continuous quantities settled.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -37,6 +38,8 @@ pub(crate) struct Settled {
     pub(crate) down_w: f64,
     pub(crate) leader_w: f64,
     pub(crate) mass_flow_kg_s: f64,
+    /// From the fluid to the outside of the tube, W/mK.
+    pub(crate) tube_w_mk: f64,
 }
 
 /// A room that leaders may cross, heated by its own floor or not.
@@ -46,8 +49,6 @@ pub(crate) struct Crossed {
     pub(crate) room: String,
     pub(crate) indoor_k: f64,
     pub(crate) build_up: BuildUp,
-    /// Heat of leaders that goes down, for each watt that goes up.
-    pub(crate) down_share: f64,
 }
 
 /// What is settled: floors with the loops that serve them.
@@ -55,11 +56,39 @@ pub(crate) struct Problem<'a> {
     pub(crate) floors: &'a [Floor],
     pub(crate) crossed: &'a [Crossed],
     pub(crate) loops: &'a [TubeLoop],
-    pub(crate) supply_k: f64,
+    /// Supply temperature of each loop.
+    pub(crate) supplies_k: Vec<f64>,
     /// Least and most cooling of the water from port to port.
     pub(crate) drop_k: [f64; 2],
-    /// Specific heat of what runs in the tube.
+    /// What runs in the tube.
+    pub(crate) fluid: FluidFigures,
+}
+
+/// What a fluid is like near the temperature at which it runs, in SI.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct FluidFigures {
     pub(crate) specific_heat_j_kgk: f64,
+    pub(crate) viscosity_pa_s: f64,
+    pub(crate) conductivity_w_mk: f64,
+}
+
+impl FluidFigures {
+    /// From this fluid to the outside of a tube, W/mK; nominal while nothing flows.
+    fn tube_w_mk(&self, build_up: &BuildUp, mass_flow_kg_s: f64) -> f64 {
+        if mass_flow_kg_s <= 0.0 {
+            return build_up.nominal_tube_w_mk();
+        }
+        let bore_m = build_up.tube.inside.si();
+        let reynolds = 4.0 * mass_flow_kg_s / (PI * bore_m * self.viscosity_pa_s);
+        let prandtl = tube_heat::prandtl_number(
+            self.specific_heat_j_kgk,
+            self.viscosity_pa_s,
+            self.conductivity_w_mk,
+        );
+        let rough = build_up.tube.roughness.si() / bore_m;
+        let nusselt = tube_heat::tube_nusselt_number(reynolds, prandtl, rough);
+        build_up.tube_w_mk(nusselt, self.conductivity_w_mk)
+    }
 }
 
 /// The answer, in the order of the loops.
@@ -70,7 +99,7 @@ pub(crate) struct Solution {
 
 impl Problem<'_> {
     pub(crate) fn settle(&self) -> Solution {
-        let mut loops = vec![self.start(); self.loops.len()];
+        let mut loops: Vec<Settled> = self.supplies_k.iter().map(|k| self.start(*k)).collect();
         let mut credit_w = vec![0.0; self.crossed.len()];
         let mut balance = Balance { rounds: 0, last_change_w: f64::INFINITY, settled: false };
         while balance.rounds < ROUNDS_MOST && !balance.settled {
@@ -92,8 +121,8 @@ impl Problem<'_> {
         Solution { loops, balance }
     }
 
-    fn start(&self) -> Settled {
-        Settled { return_k: self.supply_k - self.drop_k[0], ..Settled::default() }
+    fn start(&self, supply_k: f64) -> Settled {
+        Settled { return_k: supply_k - self.drop_k[0], ..Settled::default() }
     }
 
     /// One loop, with its leaders' heat and its room's credit from the last round.
@@ -103,31 +132,40 @@ impl Problem<'_> {
             return *last;
         };
         let floor = &self.floors[number];
-        let room_k = floor.indoor.si();
+        let (room_k, supply_k) = (floor.indoor.si(), self.supplies_k[index]);
         let leaders = self.leader_heats(index, last);
-        let leader_w: f64 = leaders.iter().map(|(_, watts)| watts).sum();
-        let share = |number: usize| self.crossed[number].down_share;
-        let below_w: f64 = leaders.iter().map(|(number, watts)| watts * share(*number)).sum();
+        let leader_w: f64 = leaders.iter().map(|leader| leader.up_w).sum();
+        let below_w: f64 = leaders.iter().map(|leader| leader.down_w).sum();
+        let fresh_w_mk = self.fluid.tube_w_mk(&floor.build_up, last.mass_flow_kg_s);
+        // A better film asks for less flow, and less flow makes it worse: half way each round.
+        let tube_w_mk = match last.tube_w_mk {
+            0.0 => fresh_w_mk,
+            before => 0.5 * (before + fresh_w_mk),
+        };
+        let spacing_m = floor.spacing_laid.si();
+        let response = floor.build_up.response(spacing_m, tube_w_mk).unwrap_or(floor.response);
         let field = Field {
             floor,
+            response,
             area_m2: tube_loop.area.si(),
-            supply_excess_k: self.supply_k - room_k,
+            supply_excess_k: supply_k - room_k,
             lost_w: leader_w + below_w,
         };
         let target = self.target_w_m2(floor, self.credit(&floor.room, credit_w));
         let drop_k = field.drop_for(target, self.drop_k);
-        let (up_w, down_w) = field.heats(drop_k, field.both_w(target));
+        let (up_w, down_w) = field.heats(drop_k, field.both_w(field.excess_for(target)));
         let carried_w = up_w + down_w + field.lost_w;
         if drop_k <= 0.0 || carried_w <= 0.0 {
-            let still_k = self.supply_k.max(room_k);
-            return Settled { return_k: still_k, ..Settled::default() };
+            let still_k = supply_k.max(room_k);
+            return Settled { return_k: still_k, tube_w_mk, ..Settled::default() };
         }
         Settled {
-            return_k: self.supply_k - drop_k,
+            return_k: supply_k - drop_k,
             up_w,
             down_w: down_w + below_w,
             leader_w,
-            mass_flow_kg_s: carried_w / (self.specific_heat_j_kgk * drop_k),
+            mass_flow_kg_s: carried_w / (self.fluid.specific_heat_j_kgk * drop_k),
+            tube_w_mk,
         }
     }
 
@@ -143,10 +181,10 @@ impl Problem<'_> {
         number.map_or(0.0, |number| credit_w[number])
     }
 
-    /// Heat of one loop's leaders in each room they cross: number and watts.
-    fn leader_heats(&self, index: usize, last: &Settled) -> Vec<(usize, f64)> {
+    /// Heat of one loop's leaders in each room they cross.
+    fn leader_heats(&self, index: usize, last: &Settled) -> Vec<LeaderHeat> {
         // Supply and return lie side by side, so their strip has the mean of both.
-        let mean_k = (self.supply_k + last.return_k) / 2.0;
+        let mean_k = (self.supplies_k[index] + last.return_k) / 2.0;
         let leader = &self.loops[index].leader;
         leader
             .passed
@@ -155,8 +193,9 @@ impl Problem<'_> {
                 let number = self.crossed.iter().position(|one| one.room == passed.room)?;
                 let crossed = &self.crossed[number];
                 let excess_k = (mean_k - crossed.indoor_k).max(0.0);
-                let coefficient = strip_w_m2k(&crossed.build_up, passed.pitch_m());
-                Some((number, coefficient * passed.area_m2 * excess_k))
+                let [up, down] = strip_w_m2k(&crossed.build_up, passed.pitch_m());
+                let strip = passed.area_m2 * excess_k;
+                Some(LeaderHeat { number, up_w: up * strip, down_w: down * strip })
             })
             .collect()
     }
@@ -164,30 +203,30 @@ impl Problem<'_> {
     fn credits(&self, loops: &[Settled]) -> Vec<f64> {
         let mut credit_w = vec![0.0; self.crossed.len()];
         for (index, settled) in loops.iter().enumerate() {
-            for (number, watts) in self.leader_heats(index, settled) {
-                credit_w[number] += watts;
+            for leader in self.leader_heats(index, settled) {
+                credit_w[leader.number] += leader.up_w;
             }
         }
         credit_w
     }
 }
 
-/// Heat per area and degree of a strip of leaders in this floor, W/m²K.
+/// Heat of leaders in one of the rooms that may be crossed.
+struct LeaderHeat {
+    /// Number of that room.
+    number: usize,
+    up_w: f64,
+    down_w: f64,
+}
+
+/// Heat per area and degree of a strip of leaders in this floor, up and down, W/m²K.
 ///
-/// As a field of that pitch gives (EN 1264-2): the strip lies between other tube, or at a wall,
-/// where it gives a little less.
-pub(crate) fn strip_w_m2k(build_up: &BuildUp, pitch_m: f64) -> f64 {
-    let tube = &build_up.tube;
-    let [least, most] = FIELD_SPACINGS_M;
-    law::embedded_tube_coefficient(
-        pitch_m.clamp(least, most),
-        build_up.cover.si(),
-        tube.outside.si(),
-        (tube.outside.si() - tube.inside.si()) / 2.0,
-        tube.conductivity.si(),
-        build_up.screed.si(),
-        build_up.covering.si(),
-    )
+/// As a field of that pitch gives: the strip lies between other tube, or at a wall, where it
+/// gives a little less. No heat where the section cannot be solved, which its floor tells.
+pub(crate) fn strip_w_m2k(build_up: &BuildUp, pitch_m: f64) -> [f64; 2] {
+    let pitch_m = (pitch_m / STRIP_STEP_M).round() * STRIP_STEP_M;
+    let response = build_up.response(pitch_m, build_up.nominal_tube_w_mk());
+    response.map_or([0.0, 0.0], |response| [response.room, response.below])
 }
 
 /// Logarithmic mean excess for a supply excess and a drop.
@@ -207,6 +246,8 @@ fn mean_excess(supply_excess_k: f64, drop_k: f64) -> f64 {
 /// out and half on the way back, so the field's mean temperature stays that of the ports.
 struct Field<'a> {
     floor: &'a Floor,
+    /// What the floor gives with the film of this loop.
+    response: Response,
     area_m2: f64,
     /// Supply at the port over the room.
     supply_excess_k: f64,
@@ -215,12 +256,23 @@ struct Field<'a> {
 }
 
 impl Field<'_> {
-    /// Heat up and down of a field that gives so much per area upward.
-    fn both_w(&self, flux_w_m2: f64) -> f64 {
+    /// Heat per area upward at a mean excess, W/m².
+    fn up_w_m2(&self, excess_k: f64) -> f64 {
         let build_up = &self.floor.build_up;
-        let (upward, room_k) = (build_up.upward.si(), self.floor.indoor.si());
-        let down = build_up.downward.flux_w_m2(flux_w_m2, upward, room_k);
-        (flux_w_m2 + down) * self.area_m2
+        self.response.up_w_m2(excess_k, self.floor.indoor.si(), &build_up.beyond()).max(0.0)
+    }
+
+    /// Mean excess at which so much goes up per area.
+    fn excess_for(&self, flux_w_m2: f64) -> f64 {
+        let build_up = &self.floor.build_up;
+        self.response.excess_k(flux_w_m2, self.floor.indoor.si(), &build_up.beyond()).max(0.0)
+    }
+
+    /// Heat up and down at a mean excess.
+    fn both_w(&self, excess_k: f64) -> f64 {
+        let build_up = &self.floor.build_up;
+        let down = self.response.down_w_m2(excess_k, self.floor.indoor.si(), &build_up.beyond());
+        (self.up_w_m2(excess_k) + down.max(0.0) + build_up.downward.edge_w_m2()) * self.area_m2
     }
 
     /// Mean excess of the field at a drop from port to port, if it carries so much.
@@ -235,8 +287,8 @@ impl Field<'_> {
         // Never down to the room itself: the last of the water must still be warmer.
         let most_k = most_k.min(0.95 * self.supply_excess_k).max(0.0);
         let (mut low, mut high) = (least_k.min(most_k), most_k);
-        let wanted_w = self.both_w(target_w_m2);
-        let wanted_k = target_w_m2 / self.floor.coefficient.si();
+        let wanted_k = self.excess_for(target_w_m2);
+        let wanted_w = self.both_w(wanted_k);
         if self.excess_k(low, wanted_w) <= wanted_k {
             return low;
         }
@@ -252,13 +304,12 @@ impl Field<'_> {
 
     /// Heat up and down at a drop from port to port: what is given fits what is carried.
     fn heats(&self, drop_k: f64, first_w: f64) -> (f64, f64) {
-        let coefficient = self.floor.coefficient.si();
-        let (mut both_w, mut flux) = (first_w.max(1e-6), 0.0);
+        let (mut both_w, mut excess_k) = (first_w.max(1e-6), 0.0);
         for _ in 0..FIELD_ROUNDS {
-            flux = coefficient * self.excess_k(drop_k, both_w);
-            both_w = 0.5 * (both_w + self.both_w(flux));
+            excess_k = self.excess_k(drop_k, both_w);
+            both_w = 0.5 * (both_w + self.both_w(excess_k));
         }
-        let up_w = flux * self.area_m2;
-        (up_w, (self.both_w(flux) - up_w).max(0.0))
+        let up_w = self.up_w_m2(excess_k) * self.area_m2;
+        (up_w, (self.both_w(excess_k) - up_w).max(0.0))
     }
 }

@@ -20,10 +20,9 @@ impl Design {
         {
             set("heating.tube".to_owned(), layout.tube.value.clone());
         }
-        if let Some(supply) = &self.emitters.supply
-            && !supply.is_held()
-        {
-            set("heating.supply".to_owned(), format!("{} K", exact(supply.value.si())));
+        for water in self.emitters.waters.iter().filter(|water| !water.supply.is_held()) {
+            let path = water.circuit.as_deref().map_or("heating.supply".to_owned(), circuit_path);
+            set(path, format!("{} K", exact(water.supply.value.si())));
         }
         if let Decision::Open = job.heating.drop {
             let drop = job.rules.drop.value.si();
@@ -92,7 +91,7 @@ pub fn hold_cost(job: &Job, path: &str, memo: &mut Memo) -> Option<HoldCost> {
     }
     let designs = [design(job, memo), design(&released, memo)];
     let [held, open] = &designs;
-    let supply = |design: &Design| design.emitters.supply.as_ref().map(|supply| supply.value);
+    let supply = |design: &Design| design.emitters.hottest();
     let stops = |design: &Design| {
         design.findings.iter().filter(|f| f.severity == job::Severity::Stop).count()
     };
@@ -115,6 +114,11 @@ pub(crate) fn room_path(room: &str, key: &str) -> String {
         let quoted = room.replace('\\', "\\\\").replace('"', "\\\"");
         format!("room.\"{quoted}\".{key}")
     }
+}
+
+/// The path of a circuit's supply temperature.
+pub(crate) fn circuit_path(circuit: &str) -> String {
+    room_path(circuit, "supply").replacen("room.", "circuit.", 1)
 }
 
 /// The job as edits of decisions would leave it; none for an edit of anything else.
@@ -143,6 +147,9 @@ fn set(job: &mut Job, path: &str, value: &str) -> Option<()> {
         }
         "heating.tube" => return hold(&mut heating.tube, value.to_owned()),
         _ => {}
+    }
+    if let Some(circuit) = job.circuits.iter_mut().find(|own| circuit_path(&own.key) == path) {
+        return hold(&mut circuit.supply, read_as(value, &unit::CELSIUS).ok()?);
     }
     if path.starts_with("manifold.") {
         return placing::set(job, path, value);
@@ -178,6 +185,9 @@ fn release(job: &mut Job, path: &str) -> bool {
         "heating.drop" => return open(&mut heating.drop),
         "heating.tube" => return open(&mut heating.tube),
         _ => {}
+    }
+    if let Some(circuit) = job.circuits.iter_mut().find(|own| circuit_path(&own.key) == path) {
+        return open(&mut circuit.supply);
     }
     match room_of(job, path) {
         Some((room, "spacing")) => open(&mut room.spacing),

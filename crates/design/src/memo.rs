@@ -1,12 +1,13 @@
-//! What was laid before, kept so that an edit lays again only what it changed.
+//! What was laid and solved before, kept so that an edit repeats only what it changed.
 
+use crate::emitters::Sections;
 use plane::storey::{Kept, Layout, Plan, lay};
 use std::sync::Arc;
 
 /// Most storeys that are remembered whole: those of a few designs on trial.
 const PLANS_MOST: usize = 64;
 
-/// Laid storeys of earlier designs; with and without it a design is the same.
+/// Laid storeys and solved floors of earlier designs; with and without it a design is the same.
 ///
 /// A storey that did not change at all comes back whole; of one that did, the loops whose own
 /// floor stayed the same.
@@ -15,6 +16,8 @@ pub struct Memo {
     kept: Kept,
     /// Whole storeys, the latest last.
     storeys: Vec<(Plan, Arc<Layout>)>,
+    /// Sections of floors.
+    pub(crate) sections: Sections,
 }
 
 impl Memo {
@@ -26,6 +29,7 @@ impl Memo {
     /// Begins a design: what neither of the last two asked for goes.
     pub(crate) fn begin(&mut self) {
         self.kept.begin();
+        self.sections.begin();
         let surplus = self.storeys.len().saturating_sub(PLANS_MOST);
         self.storeys.drain(..surplus);
     }

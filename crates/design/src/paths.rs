@@ -140,11 +140,16 @@ impl Design {
             paths.add(&subject, "needed", &floor.needed);
             paths.add(&subject, "flux_needed", &floor.flux_needed);
             paths.add(&subject, "output_coefficient", &floor.output_coefficient);
+            let published = floor.published_coefficient.as_ref();
+            paths.maybe(&subject, "published_coefficient", published);
+            paths.add(&subject, "passing", &floor.passing);
             paths.add(&subject, "excess_needed", &floor.excess_needed);
             paths.add(&subject, "supply_needed", &floor.supply_needed);
             paths.add(&subject, "flux", &floor.flux);
             paths.add(&subject, "flux_down", &floor.flux_down);
             paths.add(&subject, "surface", &floor.surface);
+            paths.add(&subject, "warmest", &floor.warmest);
+            paths.add(&subject, "coolest", &floor.coolest);
             paths.add(&subject, "surface_limit", &floor.surface_limit);
             paths.add(&subject, "output", &floor.output);
             paths.add(&subject, "short", &floor.short);

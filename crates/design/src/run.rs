@@ -1,7 +1,7 @@
 //! The stages, one after the other, and the few revisions that an unmet need may cause.
 
 use crate::Design;
-use crate::balance::{Balance, Problem, Solution};
+use crate::balance::{Balance, FluidFigures, Problem, Solution};
 use crate::coils::{self, Coils, LaidLength};
 use crate::emitters::{self, Choice};
 use crate::envelope::{self, Envelope};
@@ -16,8 +16,8 @@ use crate::placing::placed;
 use crate::prove::prove;
 use crate::state::State;
 use crate::totals::Totals;
-use job::{Decision, Finding, Job, Severity};
-use quantity::{Quantity, SpecificHeat, Temperature};
+use job::{Decided, Decision, Finding, Job, Severity};
+use quantity::{Quantity, Temperature, TemperatureDifference};
 
 /// Rounds of revisions at most.
 const REVISIONS_MOST: usize = 4;
@@ -72,7 +72,9 @@ fn pass(job: &Job, state: &State, tubed: &Tubed, memo: &mut Memo) -> (Design, Tu
     let envelope = envelope::envelope(job, &mut findings);
     let weather = loads::weather(job, state, &mut findings);
     let mut loads = loads::loads(job, &envelope, weather.as_ref(), tubed, &mut findings);
-    let choice = emitters::choose(job, &envelope, &loads, weather.as_ref(), &mut findings);
+    let sections = &mut memo.sections;
+    let choice =
+        emitters::choose(job, &envelope, &loads, weather.as_ref(), sections, &mut findings);
     if !job.manifolds.iter().any(|manifold| manifold.at.is_some()) && !choice.floors.is_empty() {
         findings.push(no_manifold(&choice));
     }
@@ -210,66 +212,104 @@ fn settle(
         loops::lay(job, envelope, &choice.floors, more, memo);
     let laid = coils::as_laid(job, &mut loops);
     let (choice, solution) = with_leaders_heat(job, choice.as_laid(job, &loops), &loops);
-    let supply = choice.supply.as_ref().map(|supply| {
-        Figure::<Temperature>::decided("supply temperature", supply.value.si(), &supply.reason)
-    });
     let flow = |(tube_loop, settled): (&TubeLoop, _)| {
         let floor = choice.floors.iter().find(|floor| floor.room == tube_loop.room)?;
-        flow::loop_flow(job, tube_loop, floor, settled, supply.as_ref()?).ok()
+        let supply = choice.supply(tube_loop.circuit.as_deref())?;
+        let supply = supply_figure(supply);
+        flow::loop_flow(job, tube_loop, floor, settled, &supply).ok()
     };
     let flows = loops.iter().zip(&solution.loops).map(flow).collect();
     LaidOut { choice, loops, layouts, laid, flows, solution, untubed_m2, findings }
 }
 
-/// Settles water and supply together: what leaders give on their way lowers what floors need.
+/// Settles water and supplies together: what leaders give on their way lowers what floors need.
 fn with_leaders_heat(job: &Job, laid: Choice, loops: &[TubeLoop]) -> (Choice, Solution) {
     let mut choice = laid;
-    let mut hottest_k = f64::NEG_INFINITY;
-    for round in 0..=SUPPLY_ROUNDS {
+    let mut hottest_k = supplies_k(&choice);
+    for round in 0..SUPPLY_ROUNDS {
         let solution = solve(job, &choice, loops);
-        let Some(supply) = &choice.supply else { return (choice, solution) };
         let credits: Vec<_> = choice
             .floors
             .iter()
             .map(|floor| emitters::credit(&choice, floor, loops, &solution))
             .collect();
-        let next = choice.credited(job, &credits);
-        let supply_k = supply.value.si();
-        let next_k = next.supply.as_ref().map_or(supply_k, |supply| supply.value.si());
-        // Rounded to whole degrees, the supply may swing between two: the warmer one serves.
-        let swings = round > 1 && next_k > supply_k && next_k <= hottest_k;
-        let done = (next_k - supply_k).abs() < 1e-9 || round == SUPPLY_ROUNDS;
-        hottest_k = hottest_k.max(supply_k);
+        let next = choice.credited(job, &credits, &tubes_w_mk(&choice, loops, &solution));
+        let (now_k, next_k) = (supplies_k(&choice), supplies_k(&next));
+        let rises = next_k.iter().zip(&now_k).any(|(next, now)| next - now > 1e-9);
+        let falls = next_k.iter().zip(&now_k).any(|(next, now)| now - next > 1e-9);
+        if !rises && !falls {
+            return (next, solution);
+        }
+        // Rounded to whole degrees, a supply may swing between two: the warmer one serves.
+        let swings = round > 1 && !falls && next_k.iter().zip(&hottest_k).all(|(k, hot)| k <= hot);
+        hottest_k.iter_mut().zip(&next_k).for_each(|(hot, next)| *hot = hot.max(*next));
         choice = next;
-        if done || swings {
-            let solution = if done { solution } else { solve(job, &choice, loops) };
-            return (choice, solution);
+        if swings {
+            break;
         }
     }
     let solution = solve(job, &choice, loops);
     (choice, solution)
 }
 
+/// Supply temperature of each circuit, kelvin.
+fn supplies_k(choice: &Choice) -> Vec<f64> {
+    choice.waters.iter().map(|water| water.supply.value.si()).collect()
+}
+
+fn supply_figure(supply: &Decided<Temperature>) -> Figure<Temperature> {
+    Figure::decided("supply temperature", supply.value.si(), &supply.reason)
+}
+
 fn solve(job: &Job, choice: &Choice, loops: &[TubeLoop]) -> Solution {
-    let Some(supply) = &choice.supply else {
+    let hottest = choice.waters.iter().map(|water| &water.supply);
+    let hottest = hottest.reduce(|a, b| if b.value.si() > a.value.si() { b } else { a });
+    let Some(hottest) = hottest else {
         let balance = Balance { rounds: 0, last_change_w: 0.0, settled: true };
         return Solution { loops: vec![Default::default(); loops.len()], balance };
     };
-    let supply =
-        Figure::<Temperature>::decided("supply temperature", supply.value.si(), &supply.reason);
+    let supply_k =
+        |own: &TubeLoop| choice.supply_k(own.circuit.as_deref()).unwrap_or(hottest.value.si());
     let problem = Problem {
         floors: &choice.floors,
         crossed: &choice.crossed,
         loops,
-        supply_k: supply.si(),
+        supplies_k: loops.iter().map(supply_k).collect(),
         drop_k: [choice.drop.si(), job.rules.drop_most.value.si().max(choice.drop.si())],
-        specific_heat_j_kgk: specific_heat(job, &supply),
+        fluid: fluid_figures(job, &supply_figure(hottest), &choice.drop),
     };
     problem.settle()
 }
 
-/// Specific heat of the fluid near the supply temperature; that of water at 40 °C if unknown.
-fn specific_heat(job: &Job, supply: &Figure<Temperature>) -> f64 {
-    let fill = flow::fluid(job, supply);
-    fill.map_or(SpecificHeat::from_si(4179.0).si(), |fill| fill.specific_heat.si())
+/// From the fluid to the outside of the tube of each floor, W/mK: the least of its loops.
+fn tubes_w_mk(choice: &Choice, loops: &[TubeLoop], solution: &Solution) -> Vec<f64> {
+    let of_floor = |floor: &emitters::Floor| {
+        let own = loops.iter().zip(&solution.loops).filter(|(own, _)| own.room == floor.room);
+        own.map(|(_, settled)| settled.tube_w_mk).reduce(f64::min).unwrap_or(floor.tube_w_mk)
+    };
+    choice.floors.iter().map(of_floor).collect()
 }
+
+/// The fluid at the mean of the design day; water at 40 °C if unknown.
+fn fluid_figures(
+    job: &Job,
+    supply: &Figure<Temperature>,
+    drop: &Figure<TemperatureDifference>,
+) -> FluidFigures {
+    let mean_k = supply.si() - drop.si() / 2.0;
+    let from = vec![supply.work.clone(), drop.work.clone()];
+    let how = "supply less half the design drop";
+    let mean = Figure::settled("mean water temperature", mean_k, how, from);
+    flow::fluid(job, &mean).map_or(WATER_AT_40_C, |fill| FluidFigures {
+        specific_heat_j_kgk: fill.specific_heat.si(),
+        viscosity_pa_s: fill.viscosity.si(),
+        conductivity_w_mk: fill.conductivity.si(),
+    })
+}
+
+/// Water at 40 °C (IAPWS), for a fluid that no law covers.
+const WATER_AT_40_C: FluidFigures = FluidFigures {
+    specific_heat_j_kgk: 4179.0,
+    viscosity_pa_s: 6.53e-4,
+    conductivity_w_mk: 0.6286,
+};

@@ -1,10 +1,10 @@
 //! What a heated floor loses downward: to rooms, spaces, outdoors and the ground below it.
 
+use super::section::Beyond;
 use crate::envelope::{Behind, Enclosure, Envelope, Face, FaceKind, film};
-use crate::figure::{Figure, Given, How, Work};
+use crate::figure::{Figure, How, Work};
 use crate::loads::{Loads, Weather};
 use job::{GroundMethod, Job, NextHouse};
-use laws::{LawError, panel as law};
 use quantity::{
     AreaResistance, HeatFlux, Power, Ratio, Temperature, TemperatureDifference, Transmittance,
 };
@@ -19,7 +19,14 @@ pub(crate) struct Downward {
     below: Figure<Temperature>,
     /// Loss at the slab's edge, which the rule set reckons whatever the water; none without one.
     by_edge: Option<Figure<HeatFlux>>,
+    /// The tube's own layer beside and below it, counted in the resistance, m²K/W.
+    rest_m2k_w: f64,
 }
+
+/// Layers below the tube's own that resist as much leave their underside evenly warm, m²K/W.
+const EVEN_M2K_W: f64 = 0.3;
+/// Whatever lies beyond a floor resists as much at least, m²K/W.
+const LEAST_M2K_W: f64 = 0.01;
 
 /// Layers of a floor as its way down sees them.
 pub(crate) struct Under<'a> {
@@ -32,38 +39,28 @@ pub(crate) struct Under<'a> {
 }
 
 impl Downward {
-    /// Heat per area that goes down while so much goes up.
-    pub(crate) fn flux_w_m2(&self, up_w_m2: f64, upward_m2k_w: f64, room_k: f64) -> f64 {
-        let through = self.resistance.as_ref().map_or(0.0, |down| {
-            law::downward_heat_flux(up_w_m2, upward_m2k_w, down.si(), room_k, self.below.si())
-        });
-        through.max(0.0) + self.by_edge.as_ref().map_or(0.0, Figure::si)
+    /// What lies below the floor's own layers, of which those below the tube's resist so much.
+    pub(crate) fn beyond(&self, insulation_m2k_w: f64) -> Beyond {
+        let own = insulation_m2k_w + self.rest_m2k_w + self.borrowed_m2k_w(insulation_m2k_w);
+        let resistance = self.resistance.as_ref().map(|down| (down.si() - own).max(LEAST_M2K_W));
+        Beyond { resistance_m2k_w: resistance.unwrap_or(f64::INFINITY), below_k: self.below.si() }
     }
 
-    /// The same with its working.
-    pub(crate) fn flux(
-        &self,
-        up: &Figure<HeatFlux>,
-        upward: &Figure<AreaResistance>,
-        indoor: &Figure<Temperature>,
-    ) -> Result<Figure<HeatFlux>, LawError> {
-        let through = |down: &Figure<AreaResistance>| {
-            let inputs = [&up.work, &upward.work, &down.work, &indoor.work, &self.below.work];
-            Figure::by_law("heat downward", &law::DOWNWARD_HEAT_FLUX, &inputs.map(Given::One))
-        };
-        match (&self.resistance, &self.by_edge) {
-            (Some(down), None) => through(down),
-            (None, Some(edge)) => Ok(edge.clone()),
-            (Some(down), Some(edge)) => {
-                Ok(Figure::sum("heat downward", &[through(down)?, edge.clone()]))
-            }
-            (None, None) => Ok(Figure::sum("heat downward", &[])),
-        }
+    /// How much of what lies beyond is counted as a layer of the floor, m²K/W.
+    ///
+    /// The underside of the section is taken as evenly warm. Below insulation it is; a floor
+    /// without any takes part of the ground, or of the film, into its section.
+    pub(crate) fn borrowed_m2k_w(&self, insulation_m2k_w: f64) -> f64 {
+        let lacking = (EVEN_M2K_W - insulation_m2k_w).max(0.0);
+        let own = insulation_m2k_w + self.rest_m2k_w;
+        self.resistance
+            .as_ref()
+            .map_or(lacking, |down| lacking.min((0.5 * (down.si() - own)).max(0.0)))
     }
 
-    /// Heat of leaders that goes down for each watt that goes up.
-    pub(crate) fn share(&self, upward_m2k_w: f64) -> f64 {
-        self.resistance.as_ref().map_or(0.0, |down| upward_m2k_w / down.si())
+    /// Heat per area lost at the slab's edge, which the rule set reckons whatever the water.
+    pub(crate) fn edge_w_m2(&self) -> f64 {
+        self.by_edge.as_ref().map_or(0.0, Figure::si)
     }
 
     /// The figures that it rests on.
@@ -117,7 +114,7 @@ impl Surroundings<'_> {
         }
         let by_edge = (!edges.is_empty()).then(|| Figure::sum("heat lost at the edge", &edges));
         let (resistance, below) = side_by_side(ways, &enclosure.indoor);
-        Ok(Downward { resistance, below, by_edge })
+        Ok(Downward { resistance, below, by_edge, rest_m2k_w: under.rest.si() })
     }
 
     /// Loss at the edge over the floor: by the rule set's factor to outdoors, whatever the water.

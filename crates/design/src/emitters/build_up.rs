@@ -1,39 +1,49 @@
-//! The floor above and below the tube, as resistances.
+//! The floor above and below the tube, as layers and as the section that they make.
 
 use super::below::{Downward, Surroundings, Under};
+use super::section::{Beyond, Curve, Cut, Response, Sections, Slab, Spread};
 use crate::envelope::{Enclosure, FaceKind, conductivity, layer_resistances, material_layer};
-use crate::figure::{Figure, Given, How};
-use job::{Assembly, Carrier, Construction, Job, Layer, Place, Room, Tube};
-use laws::panel as law;
+use crate::figure::{Figure, Given, How, Work};
+use job::{Assembly, Carrier, Construction, Job, Layer, Material, Place, Room, Tube};
+use laws::{panel as law, tube_heat};
 use quantity::{AreaResistance, Conductivity, Length, Quantity, Transmittance};
+use std::sync::Arc;
+
+/// How much less deep than its tube a layer may be said to be, metres: nominal sizes round.
+const FITS_M: f64 = 0.005;
+/// Film of the fluid until its flow is known: turbulent water, as EN 1264 takes it, W/m²K.
+const NOMINAL_FILM_W_M2K: f64 = 1500.0;
 
 /// A heated floor's layers as the tube sees them.
 #[derive(Clone, Debug)]
 pub(crate) struct BuildUp {
-    /// Screed or concrete above the tube.
+    /// What the tube lies in or under.
     pub(crate) cover: Figure<Length>,
-    /// Its conductivity.
-    pub(crate) screed: Figure<Conductivity>,
-    /// Finish, and layers between it and the screed.
+    /// Conductivity of the layer that holds the tube.
+    pub(crate) holder: Figure<Conductivity>,
+    /// Finish, and layers between it and the layer that holds the tube.
     pub(crate) covering: Figure<AreaResistance>,
-    /// From tube to room.
-    pub(crate) upward: Figure<AreaResistance>,
     /// From tube to what is below.
     pub(crate) downward: Downward,
     /// Layers below the one that holds the tube.
     pub(crate) insulation: Figure<AreaResistance>,
     /// The tube.
     pub(crate) tube: Tube,
+    /// Distance of the grooves that hold the tube, where some do.
+    pub(crate) grooves: Option<Length>,
+    /// Whether the tube lies embedded in screed or slab.
+    pub(crate) is_wet: bool,
+    curve: Arc<Curve>,
 }
 
 /// Where the tube lies in its floor.
 struct Parts<'a> {
     place: Place,
     above: &'a [Layer],
-    material: &'a str,
+    material: &'a Material,
     thickness_m: f64,
     cover_m: f64,
-    cover_stated: bool,
+    cover: How,
     under: &'a [Layer],
 }
 
@@ -64,48 +74,77 @@ pub(crate) fn build_up(
     enclosure: &Enclosure,
     room: &Room,
     tube: &Tube,
+    sections: &mut Sections,
 ) -> Result<BuildUp, NoBuildUp> {
     let job = around.job;
     let assembly = floor_of(job, enclosure, room);
     let assembly = assembly.ok_or("the text does not say how its floor is made")?;
-    covered_by_a_law(job, assembly)?;
-    let parts = parts(assembly, tube)?;
     let catalogue = &job.catalogue;
-    let told = |error: laws::LawError| format!("floor {}: {error}", assembly.key);
+    let parts = parts(assembly, tube, catalogue)?;
     let place = parts.place;
-    let how = match parts.cover_stated {
-        true => How::Stated(place),
-        false => How::Assumed("the tube lies in the middle of its layer".to_owned()),
-    };
-    let cover: Figure<Length> = Figure::new("cover over the tube", parts.cover_m, how);
-    let screed = conductivity(parts.material, catalogue)
-        .ok_or_else(|| format!("floor {}: no material `{}`", assembly.key, parts.material))?;
+    let cover: Figure<Length> = Figure::new("cover over the tube", parts.cover_m, parts.cover);
+    let holder = conductivity(&parts.material.key, catalogue)
+        .ok_or_else(|| format!("floor {}: no material `{}`", assembly.key, parts.material.key))?;
     let finish = finish(job, room)?;
     let mut over = vec![finish];
     over.extend(layer_resistances(parts.above, assembly, place, catalogue)?);
-    let covering = Figure::sum("finish and layers over the screed", &over);
-    let upward = Figure::by_law(
-        "from tube to room",
-        &law::UPWARD_RESISTANCE,
-        &[Given::from(&covering), Given::from(&cover), Given::from(&screed)],
-    )
-    .map_err(told)?;
+    let covering = Figure::sum("finish and layers over the tube's own", &over);
     let insulation = Figure::sum(
         "layers below the tube's own",
         &layer_resistances(parts.under, assembly, place, catalogue)?,
     );
     let rest_m = (parts.thickness_m - parts.cover_m).max(0.0);
-    let rest = Figure::new("screed beside and below the tube", rest_m, How::Stated(place));
-    let rest = material_layer(parts.material, &rest, assembly, catalogue)?;
+    let rest = Figure::new("the tube's layer beside and below it", rest_m, How::Stated(place));
+    let rest = material_layer(&parts.material.key, &rest, assembly, catalogue)?;
     // The finish is no part of the ground's U-value, so it is none of what is taken off it.
-    let over_screed = Figure::sum("layers over the screed", &over[1..]);
+    let over_holder = Figure::sum("layers over the tube's own", &over[1..]);
     let under = Under {
-        over: &over_tube(&over_screed, &cover, &screed),
+        over: &over_tube(&over_holder, &cover, &holder),
         rest: &rest,
         insulation: &insulation,
     };
     let downward = around.downward(enclosure, &under)?;
-    Ok(BuildUp { cover, screed, covering, upward, downward, insulation, tube: tube.clone() })
+    let cut = Cut {
+        over: slabs_over(parts.above, &over),
+        holder: Slab { thickness_m: parts.thickness_m, conductivity_w_mk: holder.si() },
+        cover_m: parts.cover_m,
+        tube_m: tube.outside.si(),
+        spread: spread(parts.material),
+        under_m2k_w: insulation.si() + downward.borrowed_m2k_w(insulation.si()),
+    };
+    Ok(BuildUp {
+        cover,
+        holder,
+        covering,
+        downward,
+        insulation,
+        tube: tube.clone(),
+        grooves: parts.material.grooves,
+        is_wet: parts.material.carrier == Carrier::Screed,
+        curve: sections.curve(cut),
+    })
+}
+
+/// Layers over the tube's own from the tube upward, finish last.
+fn slabs_over(above: &[Layer], resistances: &[Figure<AreaResistance>]) -> Vec<Slab> {
+    // Resistances stand from the room down, the finish first.
+    let thicknesses = std::iter::once(None).chain(above.iter().map(Layer::thickness));
+    let slabs = resistances.iter().zip(thicknesses).filter_map(|(resistance, thickness)| {
+        Slab::resisting(resistance.si(), thickness.map(Quantity::si))
+    });
+    let mut slabs: Vec<Slab> = slabs.collect();
+    slabs.reverse();
+    slabs
+}
+
+fn spread(material: &Material) -> Option<Spread> {
+    let sheet = material.sheet?;
+    Some(Spread {
+        thickness_m: sheet.thickness.si(),
+        width_m: sheet.width.map(Quantity::si),
+        conductivity_w_mk: sheet.conductivity.si(),
+        contact_m2k_w: sheet.contact.si(),
+    })
 }
 
 /// How most of a room's floor is made.
@@ -118,53 +157,61 @@ fn floor_of<'a>(job: &'a Job, enclosure: &Enclosure, room: &Room) -> Option<&'a 
     job.assembly(key)
 }
 
-/// Tube in grooved board or in plates is not embedded: the law for screed would not hold.
-fn covered_by_a_law(job: &Job, assembly: &Assembly) -> Result<(), NoBuildUp> {
-    let Some(Construction::Layers(layers)) = &assembly.construction else { return Ok(()) };
-    let holder = layers.value.iter().find_map(|layer| match layer {
-        Layer::Material { material, holds_tube: true, .. } => job.catalogue.material(material),
-        _ => None,
-    });
-    match holder {
-        Some(material) if material.carrier != Carrier::Screed => {
-            Err(NoBuildUp::NoLaw(format!("tube in {}", material.name)))
-        }
-        _ => Ok(()),
-    }
-}
-
 /// Finds the layer that holds the tube.
-fn parts<'a>(assembly: &'a Assembly, tube: &Tube) -> Result<Parts<'a>, String> {
+fn parts<'a>(
+    assembly: &'a Assembly,
+    tube: &Tube,
+    catalogue: &'a job::Catalogue,
+) -> Result<Parts<'a>, NoBuildUp> {
     let key = &assembly.key;
     let layers = match &assembly.construction {
         Some(Construction::Layers(layers)) => layers,
-        _ => return Err(format!("floor {key} gives no layers, so the tube's place is unknown")),
+        _ => {
+            let why = format!("floor {key} gives no layers, so the tube's place is unknown");
+            return Err(NoBuildUp::Incomplete(why));
+        }
     };
     let holder = layers
         .value
         .iter()
         .position(|layer| matches!(layer, Layer::Material { holds_tube: true, .. }));
     let Some(at) = holder else {
-        return Err(format!(
-            "no layer of floor {key} holds the tube: write `with tube` behind one"
-        ));
+        let why = format!("no layer of floor {key} holds the tube: write `with tube` behind one");
+        return Err(NoBuildUp::Incomplete(why));
     };
     let Layer::Material { material, thickness, cover, .. } = &layers.value[at] else {
-        return Err(format!("floor {key}: the layer with the tube has no thickness"));
+        return Err(format!("floor {key}: the layer with the tube has no thickness").into());
     };
+    let material = catalogue
+        .material(material)
+        .ok_or_else(|| format!("floor {key}: no material `{material}`"))?;
     let (thickness_m, outside_m) = (thickness.si(), tube.outside.si());
-    // Silent about depth, the tube lies in the middle of its layer.
-    let cover_m = cover.map_or((thickness_m - outside_m) / 2.0, Quantity::si);
-    if cover_m <= 0.0 || cover_m + outside_m > thickness_m + 1e-9 {
-        return Err(format!("floor {key}: the tube does not fit into its layer"));
+    // Silent about depth, embedded tube lies in the middle of its layer, any other at its top.
+    let (silent_m, why) = match material.carrier {
+        Carrier::Screed => {
+            ((thickness_m - outside_m) / 2.0, "the tube lies in the middle of its layer")
+        }
+        Carrier::Board => (0.0, "the tube lies flush in its groove"),
+        Carrier::Plates => (0.0, "the tube lies against its plate"),
+        Carrier::Bare => return Err(NoBuildUp::NoLaw(format!("tube in {}", material.name))),
+    };
+    let cover_m = cover.map_or(silent_m, Quantity::si);
+    let how = match cover {
+        Some(_) => How::Stated(layers.place),
+        None => How::Assumed(why.to_owned()),
+    };
+    let is_buried = material.carrier == Carrier::Screed;
+    if cover_m < 0.0 || is_buried && cover_m == 0.0 || cover_m + outside_m > thickness_m + FITS_M {
+        return Err(format!("floor {key}: the tube does not fit into its layer").into());
     }
     Ok(Parts {
         place: layers.place,
         above: &layers.value[..at],
         material,
-        thickness_m,
+        // A groove or clip may be a hair less deep than its tube is thick.
+        thickness_m: thickness_m.max(cover_m + outside_m),
         cover_m,
-        cover_stated: cover.is_some(),
+        cover: how,
         under: &layers.value[at + 1..],
     })
 }
@@ -193,30 +240,92 @@ fn over_tube(
 }
 
 impl BuildUp {
-    /// Output per area and degree of water excess at a spacing (EN 1264-2, type A).
+    /// What lies below the floor's own layers.
+    pub(crate) fn beyond(&self) -> Beyond {
+        self.downward.beyond(self.insulation.si())
+    }
+
+    /// Conductance from fluid to the outside of the tube at a film of that Nusselt number, W/mK.
+    pub(crate) fn tube_w_mk(&self, nusselt: f64, fluid_w_mk: f64) -> f64 {
+        let Tube { outside, inside, conductivity, .. } = &self.tube;
+        let (outside_m, bore_m) = (outside.si(), inside.si());
+        tube_heat::tube_conductance(outside_m, bore_m, conductivity.si(), nusselt, fluid_w_mk)
+    }
+
+    /// The same before any flow is known.
+    pub(crate) fn nominal_tube_w_mk(&self) -> f64 {
+        // Nusselt number and conductivity stand for their product, film times bore.
+        self.tube_w_mk(NOMINAL_FILM_W_M2K * self.tube.inside.si(), 1.0)
+    }
+
+    /// What the floor gives at that distance of its tubes, metres, and conductance of its tube.
+    pub(crate) fn response(&self, spacing_m: f64, tube_w_mk: f64) -> Result<Response, String> {
+        let panel = self.curve.at(spacing_m).map_err(|error| error.to_string())?;
+        Ok(Response::of(&panel, tube_w_mk, &self.beyond()))
+    }
+
+    /// Output per area and degree of water excess, with what it was made from.
     pub(crate) fn output_coefficient(
         &self,
         spacing: &Figure<Length>,
-    ) -> Result<Figure<Transmittance>, laws::LawError> {
+        tube_w_mk: f64,
+    ) -> Result<Figure<Transmittance>, String> {
+        let response = self.response(spacing.si(), tube_w_mk)?;
+        let film: Figure<quantity::LinearTransmittance> = Figure::settled(
+            "from fluid to the outside of the tube, for each length",
+            tube_w_mk,
+            "film of the fluid at its flow and wall of the tube, one behind the other",
+            vec![self.tube_wall().work],
+        );
+        let mut from = vec![spacing.work.clone(), film.work];
+        from.extend(self.works());
+        Ok(Figure::settled(
+            "output per area and degree of water excess",
+            response.room,
+            "conduction in two dimensions through the section, solved within 0.2 %",
+            from,
+        ))
+    }
+
+    /// The same by EN 1264-2, for tube in screed or slab and turbulent water; none else.
+    pub(crate) fn published_coefficient(
+        &self,
+        spacing: &Figure<Length>,
+    ) -> Option<Figure<Transmittance>> {
+        if !self.is_wet {
+            return None;
+        }
         let how = || How::Catalogue(format!("{}: {}", self.tube.name, self.tube.source));
         let outside = Figure::<Length>::new("outside diameter", self.tube.outside.si(), how());
         let wall_m = (self.tube.outside.si() - self.tube.inside.si()) / 2.0;
         let wall = Figure::<Length>::new("wall of the tube", wall_m, how());
-        let conductivity = Figure::<Conductivity>::new(
-            "conductivity of the tube",
-            self.tube.conductivity.si(),
-            how(),
-        );
         let inputs = [
             &spacing.work,
             &self.cover.work,
             &outside.work,
             &wall.work,
-            &conductivity.work,
-            &self.screed.work,
+            &self.tube_wall().work,
+            &self.holder.work,
             &self.covering.work,
         ];
-        let name = "output per area and degree of water excess";
-        Figure::by_law(name, &law::EMBEDDED_TUBE_COEFFICIENT, &inputs.map(Given::One))
+        let name = "output per area and degree by the published curves";
+        Figure::by_law(name, &law::EMBEDDED_TUBE_COEFFICIENT, &inputs.map(Given::One)).ok()
+    }
+
+    /// The figures that its section rests on.
+    pub(crate) fn works(&self) -> Vec<Arc<Work>> {
+        let mut works = vec![
+            self.cover.work.clone(),
+            self.holder.work.clone(),
+            self.covering.work.clone(),
+            self.insulation.work.clone(),
+        ];
+        works.extend(self.downward.works());
+        works
+    }
+
+    fn tube_wall(&self) -> Figure<Conductivity> {
+        let how = How::Catalogue(format!("{}: {}", self.tube.name, self.tube.source));
+        Figure::new("conductivity of the tube", self.tube.conductivity.si(), how)
     }
 }

@@ -6,9 +6,7 @@ use crate::figure::{Figure, Given, How};
 use crate::loops::TubeLoop;
 use job::{Finding, Severity};
 use laws::{LawError, panel as law};
-use quantity::{
-    Area, HeatFlux, Power, Quantity, Temperature, TemperatureDifference, Transmittance,
-};
+use quantity::{Area, HeatFlux, Power, Temperature, TemperatureDifference, Transmittance};
 
 /// The heated floors as designed.
 pub(crate) fn emitters(
@@ -38,7 +36,7 @@ pub(crate) fn emitters(
                 .ok()
         })
         .collect();
-    Emitters { floors, supply: choice.supply.clone(), governing: choice.governing.clone() }
+    Emitters { floors, waters: choice.waters.clone() }
 }
 
 fn heated(
@@ -47,17 +45,23 @@ fn heated(
     own: &[&Settled],
     credit: Figure<Power>,
 ) -> Result<HeatedFloor, LawError> {
-    let supply_k = choice.supply.as_ref().map_or(floor.indoor.si(), |supply| supply.value.si());
+    let supply_k = choice.supply_k(floor.circuit.as_deref()).unwrap_or(floor.indoor.si());
     let needed = floor.load.heat.total.less("heat the floor must give", &credit);
     let flux_needed: Figure<HeatFlux> =
         Figure::quotient("heat needed per heated floor", &needed.work, &floor.area.work);
-    let inputs = [Given::from(&flux_needed), Given::from(&floor.coefficient)];
-    let excess_needed = match flux_needed.si() > 0.0 {
+    let passing = passing(floor);
+    let to_give = Figure::sum(
+        "heat to the room, and past the tubes",
+        &[flux_needed.clone(), passing.clone()],
+    );
+    let inputs = [Given::from(&to_give), Given::from(&floor.coefficient)];
+    let excess_needed = match flux_needed.si() > 0.0 && to_give.si() > 0.0 {
         true => Figure::by_law("water excess needed", &law::REQUIRED_EXCESS, &inputs)?,
         false => none_needed(&flux_needed),
     };
     let wanted = flux_needed.si().clamp(0.0, floor.flux_limit.si().max(0.0));
-    let needed_k = supply_for(wanted, floor.coefficient.si(), floor.indoor.si(), choice.drop.si());
+    let (room_k, drop_k) = (floor.indoor.si(), choice.drop.si());
+    let needed_k = supply_for(wanted, passing.si(), floor.coefficient.si(), room_k, drop_k);
     let supply_needed = Figure::<Temperature>::settled(
         "supply temperature needed",
         needed_k,
@@ -65,8 +69,7 @@ fn heated(
         vec![excess_needed.work.clone(), choice.drop.work.clone(), floor.indoor.work.clone()],
     );
     let flux = as_designed(floor, own, supply_k, &choice.drop, &credit);
-    let build_up = &floor.build_up;
-    let flux_down = build_up.downward.flux(&flux, &build_up.upward, &floor.indoor)?;
+    let Section { flux_down, warmest, coolest } = section(floor, &flux, own);
     let inputs = [Given::from(&flux), Given::from(&floor.indoor)];
     let surface =
         Figure::by_law("mean floor temperature", &law::FLOOR_SURFACE_TEMPERATURE, &inputs)?;
@@ -82,15 +85,65 @@ fn heated(
         needed,
         flux_needed,
         output_coefficient: floor.coefficient.clone(),
+        published_coefficient: floor.build_up.published_coefficient(&floor.spacing_laid),
+        passing,
         excess_needed,
         supply_needed,
         flux,
         flux_down,
         surface,
+        warmest,
+        coolest,
         surface_limit: floor.limit.clone(),
         output,
         short,
     })
+}
+
+/// Heat per area that the room loses through its floor past the tubes.
+fn passing(floor: &Floor) -> Figure<HeatFlux> {
+    let mut from = vec![floor.spacing_laid.work.clone(), floor.indoor.work.clone()];
+    from.extend(floor.build_up.works());
+    let how = "conduction in two dimensions from room to below, the tubes as warm as the room";
+    Figure::settled("heat through the floor past the tubes", floor.passing_w_m2(), how, from)
+}
+
+/// What the floor's section does at the heat that goes up.
+struct Section {
+    flux_down: Figure<HeatFlux>,
+    warmest: Figure<Temperature>,
+    coolest: Figure<Temperature>,
+}
+
+fn section(floor: &Floor, flux: &Figure<HeatFlux>, own: &[&Settled]) -> Section {
+    let (room_k, beyond) = (floor.indoor.si(), floor.build_up.beyond());
+    let is_off = own.is_empty() && !floor.tubed;
+    let excess_k = if is_off { 0.0 } else { floor.response.excess_k(flux.si(), room_k, &beyond) };
+    let mut from = vec![flux.work.clone(), floor.coefficient.work.clone()];
+    from.push(floor.indoor.work.clone());
+    from.extend(floor.build_up.works());
+    let surface = |name: &str, share: f64, at: &str| {
+        Figure::settled(
+            name,
+            room_k + share * excess_k,
+            format!("surface of the section {at}, at the mean water temperature"),
+            from.clone(),
+        )
+    };
+    Section {
+        flux_down: Figure::settled(
+            "heat downward",
+            floor.down_w_m2(excess_k),
+            "conduction in two dimensions to what is below, and by the slab's edge",
+            from.clone(),
+        ),
+        warmest: surface("warmest spot of the floor", floor.response.warmest, "over a tube"),
+        coolest: surface(
+            "coolest spot between tubes",
+            floor.response.coolest,
+            "farthest from a tube",
+        ),
+    }
 }
 
 /// Heat that leaders give a room on their way through: each by the floor it takes up.
@@ -102,12 +155,11 @@ pub(crate) fn credit(
 ) -> Figure<Power> {
     let name = "heat of leaders that cross the room";
     let crossed = choice.crossed.iter().find(|crossed| crossed.room == floor.room);
-    let (Some(crossed), Some(supply)) = (crossed, &choice.supply) else {
-        return Figure::sum(name, &[]);
-    };
+    let Some(crossed) = crossed else { return Figure::sum(name, &[]) };
     let mut parts = Vec::new();
     for (tube_loop, settled) in loops.iter().zip(&solution.loops) {
-        let mean_k = (supply.value.si() + settled.return_k) / 2.0;
+        let Some(supply_k) = choice.supply_k(tube_loop.circuit.as_deref()) else { continue };
+        let mean_k = (supply_k + settled.return_k) / 2.0;
         let excess = Figure::<TemperatureDifference>::settled(
             format!("mean water of {} less room temperature", tube_loop.key),
             (mean_k - floor.indoor.si()).max(0.0),
@@ -131,14 +183,10 @@ pub(crate) fn credit(
 
 /// Output of a strip of leaders per area and degree.
 fn strip_coefficient(build_up: &BuildUp, pitch_m: f64) -> Figure<Transmittance> {
-    Figure::settled(
-        "heat per area and degree of the leaders' strip",
-        strip_w_m2k(build_up, pitch_m),
-        "EN 1264-2 output of a field with the leaders' distance from each other (estimate)",
-        [&build_up.cover.work, &build_up.screed.work, &build_up.covering.work]
-            .map(Clone::clone)
-            .to_vec(),
-    )
+    let [up, _] = strip_w_m2k(build_up, pitch_m);
+    let how = "output of a field with the leaders' distance from each other (estimate)";
+    let name = "heat per area and degree of the leaders' strip";
+    Figure::settled(name, up, how, build_up.works())
 }
 
 fn none_needed(flux: &Figure<HeatFlux>) -> Figure<TemperatureDifference> {
@@ -169,7 +217,9 @@ fn as_designed(
         let supply_excess_k = (supply_k - floor.indoor.si()).max(0.0);
         let drop_k = drop.si().min(0.95 * supply_excess_k);
         let excess_k = law::logarithmic_excess(supply_k, supply_k - drop_k, floor.indoor.si());
-        let most = floor.coefficient.si() * if excess_k.is_finite() { excess_k } else { 0.0 };
+        let excess_k = if excess_k.is_finite() { excess_k } else { 0.0 };
+        let beyond = floor.build_up.beyond();
+        let most = floor.response.up_w_m2(excess_k, floor.indoor.si(), &beyond).max(0.0);
         let how =
             "no loop is laid: what the supply would give with the design drop, as far as needed";
         return Figure::settled(name, most.min(floor.flux_needed.si().max(0.0)), how, from);

@@ -1,24 +1,29 @@
 //! Spacing and water temperature, and what the floor then gives.
 //!
-//! EN 1264-2, type A: tube in screed or slab. The heat a floor must give is the room's loss less
-//! the heat of leaders that cross it; limits of floor temperature cap it.
+//! Each floor is solved as heat flows in it: conduction in two dimensions through its section,
+//! film and wall of the tube inside, and whatever lies below. The curves of EN 1264-2 stand beside
+//! it for wet floors. The heat a floor must give is the room's loss less the heat of leaders that
+//! cross it; limits of floor temperature cap it.
 
 mod below;
 mod build_up;
 mod choose;
 mod finish;
+mod section;
 mod sent_down;
 mod untold;
 
 pub(crate) use build_up::BuildUp;
+pub use choose::Water;
 pub(crate) use choose::{Choice, Floor, choose, supply_for, supply_needed};
 pub(crate) use finish::{credit, emitters};
+pub(crate) use section::{Response, Sections};
 pub(crate) use sent_down::{from_above, lost_below};
 
 use crate::figure::Figure;
 use job::Decided;
 use quantity::{
-    Area, AreaResistance, HeatFlux, Length, Power, Temperature, TemperatureDifference,
+    Area, AreaResistance, HeatFlux, Length, Power, Quantity, Temperature, TemperatureDifference,
     Transmittance,
 };
 
@@ -41,8 +46,12 @@ pub struct HeatedFloor {
     pub needed: Figure<Power>,
     /// The same per area.
     pub flux_needed: Figure<HeatFlux>,
-    /// Output per area and degree of water excess.
+    /// Output per area and degree of water excess, by conduction through the section.
     pub output_coefficient: Figure<Transmittance>,
+    /// The same by the curves of EN 1264-2, which take the water as turbulent; wet floors only.
+    pub published_coefficient: Option<Figure<Transmittance>>,
+    /// Heat per area that the room loses through its floor past the tubes.
+    pub passing: Figure<HeatFlux>,
     /// Water excess over the room that gives the flux needed.
     pub excess_needed: Figure<TemperatureDifference>,
     /// Supply temperature at which this room would just be warm.
@@ -53,6 +62,10 @@ pub struct HeatedFloor {
     pub flux_down: Figure<HeatFlux>,
     /// Mean floor temperature as designed.
     pub surface: Figure<Temperature>,
+    /// Warmest spot of the floor at the mean water temperature.
+    pub warmest: Figure<Temperature>,
+    /// Coolest spot between tubes at the mean water temperature.
+    pub coolest: Figure<Temperature>,
     /// Hottest floor allowed here.
     pub surface_limit: Figure<Temperature>,
     /// Heat that the floor gives as designed.
@@ -66,8 +79,14 @@ pub struct HeatedFloor {
 pub struct Emitters {
     /// Heated floors in the order of the text.
     pub floors: Vec<HeatedFloor>,
-    /// Supply temperature on the design day.
-    pub supply: Option<Decided<Temperature>>,
-    /// The room that sets the supply temperature.
-    pub governing: Option<String>,
+    /// Water of each circuit that has a floor; one without a name where the job names none.
+    pub waters: Vec<Water>,
+}
+
+impl Emitters {
+    /// The hottest supply temperature.
+    pub fn hottest(&self) -> Option<Temperature> {
+        let all = self.waters.iter().map(|water| water.supply.value);
+        all.reduce(|hottest, next| if next.si() > hottest.si() { next } else { hottest })
+    }
 }

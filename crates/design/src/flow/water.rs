@@ -9,8 +9,9 @@ use job::{Fluid, Job, Tube};
 use laws::fluids::{glycol, water};
 use laws::{Law, LawError, friction, hydraulics};
 use quantity::{
-    Density, Flow, Head, Length, MassFlow, Power, PressureDifference, PressureGradient, Quantity,
-    Ratio, SpecificHeat, Temperature, TemperatureDifference, Velocity, Viscosity,
+    Conductivity, Density, Flow, Head, Length, MassFlow, Power, PressureDifference,
+    PressureGradient, Quantity, Ratio, SpecificHeat, Temperature, TemperatureDifference, Velocity,
+    Viscosity,
 };
 use std::sync::Arc;
 
@@ -26,6 +27,7 @@ pub(crate) struct Fill {
     pub(crate) density: Figure<Density>,
     pub(crate) specific_heat: Figure<SpecificHeat>,
     pub(crate) viscosity: Figure<Viscosity>,
+    pub(crate) conductivity: Figure<Conductivity>,
 }
 
 /// The fluid of the job at that temperature.
@@ -40,11 +42,13 @@ pub(crate) fn fluid(job: &Job, temperature: &Figure<Temperature>) -> Result<Fill
     let pick = |plain: &'static Law, mixed: &'static Law| if with_glycol { mixed } else { plain };
     let heat = pick(&water::WATER_SPECIFIC_HEAT, &glycol::PROPYLENE_GLYCOL_SPECIFIC_HEAT);
     let density = pick(&water::WATER_DENSITY, &glycol::PROPYLENE_GLYCOL_DENSITY);
+    let conductivity = pick(&water::WATER_CONDUCTIVITY, &glycol::PROPYLENE_GLYCOL_CONDUCTIVITY);
     let viscosity = pick(&water::WATER_VISCOSITY, &glycol::PROPYLENE_GLYCOL_VISCOSITY);
     Ok(Fill {
         density: Figure::by_law("density of the fluid", density, &inputs)?,
         specific_heat: Figure::by_law("specific heat of the fluid", heat, &inputs)?,
         viscosity: Figure::by_law("viscosity of the fluid", viscosity, &inputs)?,
+        conductivity: Figure::by_law("conductivity of the fluid", conductivity, &inputs)?,
     })
 }
 
@@ -103,11 +107,10 @@ fn made_from(tube_loop: &TubeLoop, floor: &Floor, supply: &Figure<Temperature>) 
         &floor.indoor.work,
         &tube_loop.area.work,
         &tube_loop.leader_length.work,
-        &build_up.upward.work,
     ]
     .map(Clone::clone)
     .to_vec();
-    made_from.extend(build_up.downward.works());
+    made_from.extend(build_up.works());
     made_from
 }
 
@@ -118,12 +121,12 @@ fn heats(settled: &Settled, from: &[Arc<Work>]) -> [Figure<Power>; 3] {
         power(
             "heat to the room",
             settled.up_w,
-            "output coefficient × mean water excess × floor of the loop",
+            "section at the mean water excess and the film of its flow × floor of the loop",
         ),
         power(
             "heat below the floor",
             settled.down_w,
-            "downward heat at that output × floor of the loop, and below its leaders",
+            "section to what is below × floor of the loop, and below its leaders",
         ),
         power(
             "heat of the leaders",

@@ -4,10 +4,11 @@ use super::Case;
 use super::mends::{
     closer_spacings, closer_than, hold_spacing, released_supply, warmer_supplies, wider_spacings,
 };
-use crate::emitters::{Floor, HeatedFloor, supply_needed};
+use crate::emitters::{Floor, HeatedFloor, Water, supply_needed};
 use crate::envelope::{Behind, FaceKind};
 use crate::figure::{Figure, How};
-use job::{Decision, Finding, Severity};
+use crate::hold::circuit_path;
+use job::{Finding, Reason, Severity};
 use quantity::{Length, Measure, Quantity};
 
 /// Heat by which a floor may fall short before it counts, as a share of the need.
@@ -97,7 +98,7 @@ fn short(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &mut Ve
         findings.extend(leaders_fall_short(case, floor, heated, short_w));
         return;
     }
-    let supply_k = case.choice.supply.as_ref().map_or(0.0, |supply| supply.value.si());
+    let supply_k = case.choice.supply_k(floor.circuit.as_deref()).unwrap_or(0.0);
     let spacing = words.small(floor.spacing.value.si());
     let message = format!(
         "the floor falls short by {} of {}: tube at {spacing}, water at {}",
@@ -116,7 +117,8 @@ fn short(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &mut Ve
     .amount(short_w);
     let spacing_m = floor.spacing.value.si();
     finding.mends.extend(closer_spacings(case.job, &floor.room, spacing_m));
-    finding.mends.extend(warmer_supplies(case, heated.supply_needed.si()));
+    let circuit = floor.circuit.as_deref();
+    finding.mends.extend(warmer_supplies(case, circuit, heated.supply_needed.si()));
     findings.push(finding);
 }
 
@@ -173,7 +175,7 @@ fn over_limit(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &m
     .amount(over_k)
     .limit(value, source);
     finding.mends.extend(wider_spacings(case.job, &floor.room, floor.spacing.value.si()));
-    finding.mends.extend(released_supply(case));
+    finding.mends.extend(released_supply(case, floor.circuit.as_deref()));
     findings.push(finding);
 }
 
@@ -256,7 +258,18 @@ fn insulation(case: &Case<'_>, floor: &Floor, findings: &mut Vec<Finding>) {
 
 /// Supply against what the floor's screed takes.
 fn supply(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let Some(supply) = &case.choice.supply else { return };
+    for water in &case.choice.waters {
+        too_hot(case, water, findings);
+    }
+}
+
+fn too_hot(case: &Case<'_>, water: &Water, findings: &mut Vec<Finding>) {
+    let supply = &water.supply;
+    // The rule is about screed and slab; other floors have limits of their own.
+    let own = case.choice.floors.iter().filter(|floor| floor.circuit == water.circuit);
+    if !own.clone().any(|floor| floor.build_up.is_wet) {
+        return;
+    }
     let rule = &case.job.rules.supply_slab;
     let over_k = supply.value.si() - rule.value.si();
     if over_k <= 1e-6 {
@@ -267,28 +280,35 @@ fn supply(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let mut finding = Finding::new(
         Severity::Stop,
         "supply-too-hot",
-        "heating.supply",
+        water.circuit.as_deref().map_or("heating.supply".to_owned(), circuit_path),
         message,
         "hold it cooler or leave it to the design",
     )
-    .at(case.job.heating.supply.held().map(|held| held.place))
+    .at(match supply.reason {
+        Reason::Held(place) => Some(place),
+        _ => None,
+    })
     .amount(over_k)
     .limit(words.temperature(rule.value.si()), rule.citation());
-    finding.mends.extend(released_supply(case));
+    finding.mends.extend(released_supply(case, water.circuit.as_deref()));
     findings.push(finding);
 }
 
 /// The room that sets the water temperature for all, if it alone does and closer tube helps.
 fn governing(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let (Decision::Open, Some(room)) = (&case.job.heating.supply, &case.emitters.governing) else {
-        return;
-    };
-    if case.loops.is_empty() {
-        return;
+    for water in &case.choice.waters {
+        if !case.loops.is_empty() && !water.supply.is_held() {
+            governs(case, water, findings);
+        }
     }
+}
+
+fn governs(case: &Case<'_>, water: &Water, findings: &mut Vec<Finding>) {
+    let room = &water.governing;
     // Needs as the supply was chosen by them: before leaders' heat is known.
     let needed = |floor: &Floor| supply_needed(floor, &case.choice.drop);
-    let others = case.choice.floors.iter().filter(|floor| floor.room != *room);
+    let others = case.choice.floors.iter().filter(|floor| floor.circuit == water.circuit);
+    let others = others.filter(|floor| floor.room != *room);
     let next_k = others.map(needed).fold(f64::NEG_INFINITY, f64::max);
     let Some(floor) = case.choice.floors.iter().find(|floor| floor.room == *room) else { return };
     let Some(spacing) = closer_than(case.job, floor.spacing.value.si()).first().copied() else {
@@ -323,8 +343,9 @@ fn governing(case: &Case<'_>, findings: &mut Vec<Finding>) {
 /// Supply temperature that a floor would need at another spacing.
 fn supply_with(case: &Case<'_>, floor: &Floor, spacing_m: f64) -> Option<f64> {
     let spacing = Figure::<Length>::new("spacing", spacing_m, How::Decided(String::new()));
-    let coefficient = floor.build_up.output_coefficient(&spacing).ok()?;
-    let closer = Floor { coefficient, ..floor.clone() };
+    let coefficient = floor.build_up.output_coefficient(&spacing, floor.tube_w_mk).ok()?;
+    let response = floor.build_up.response(spacing_m, floor.tube_w_mk).ok()?;
+    let closer = Floor { coefficient, response, ..floor.clone() };
     Some(supply_needed(&closer, &case.choice.drop))
 }
 

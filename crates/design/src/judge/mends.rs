@@ -1,7 +1,7 @@
 //! Candidate mends. Each is designed on trial before it is offered.
 
 use super::Case;
-use crate::hold::room_path;
+use crate::hold::{circuit_path, room_path};
 use job::{Edit, Job, Mend, Promise};
 use quantity::{Length, Measure, Quantity, System, decimal, unit};
 
@@ -55,10 +55,10 @@ pub(crate) fn hold_spacing(job: &Job, room: &str, how: &str, spacing: Length) ->
 }
 
 /// Warmer supply for all floors: what one floor needs, or a little more, as far as it may be.
-pub(super) fn warmer_supplies(case: &Case<'_>, needed_k: f64) -> Vec<Mend> {
+pub(super) fn warmer_supplies(case: &Case<'_>, circuit: Option<&str>, needed_k: f64) -> Vec<Mend> {
     let scale = Measure::Temperature.shown_unit(case.job.units.value);
     let letter = scale.symbol.trim_start_matches('°');
-    let now_k = case.choice.supply.as_ref().map_or(0.0, |supply| supply.value.si());
+    let now_k = case.choice.supply_k(circuit).unwrap_or(0.0);
     let most_k = case.job.rules.supply_slab.value.si();
     let least = (scale.from_si(needed_k.max(now_k)) - 1e-6).ceil();
     DEGREES_MORE
@@ -71,7 +71,7 @@ pub(super) fn warmer_supplies(case: &Case<'_>, needed_k: f64) -> Vec<Mend> {
         .map(|degrees| Mend {
             words: format!("warmer supply: {degrees} {}", scale.symbol),
             edits: vec![Edit::Set {
-                path: "heating.supply".to_owned(),
+                path: supply_path(circuit),
                 value: format!("{degrees} {letter}"),
             }],
             promise: Promise::Goes,
@@ -79,12 +79,20 @@ pub(super) fn warmer_supplies(case: &Case<'_>, needed_k: f64) -> Vec<Mend> {
         .collect()
 }
 
+/// Where the text holds the supply of a circuit.
+fn supply_path(circuit: Option<&str>) -> String {
+    circuit.map_or("heating.supply".to_owned(), circuit_path)
+}
+
 /// A held supply released, so that the design chooses it; none if it is open already.
-pub(super) fn released_supply(case: &Case<'_>) -> Option<Mend> {
-    case.job.heating.supply.held()?;
+pub(super) fn released_supply(case: &Case<'_>, circuit: Option<&str>) -> Option<Mend> {
+    let own = case.job.circuits.iter().find(|own| Some(own.key.as_str()) == circuit);
+    let held = own.map(|own| (supply_path(circuit), &own.supply));
+    let heating = ("heating.supply".to_owned(), &case.job.heating.supply);
+    let held = held.into_iter().chain([heating]).find(|(_, supply)| supply.held().is_some())?;
     Some(Mend {
         words: "cooler supply: leave it to the design".to_owned(),
-        edits: vec![Edit::Unset { path: "heating.supply".to_owned() }],
+        edits: vec![Edit::Unset { path: held.0 }],
         promise: Promise::Goes,
     })
 }

@@ -13,7 +13,7 @@ pub(super) fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 speed(case, flow, &tube_loop.room, findings);
                 head(case, flow, &tube_loop.room, findings);
             }
-            None if case.choice.supply.is_some() => findings.push(
+            None if !case.choice.waters.is_empty() => findings.push(
                 Finding::new(
                     Severity::Stop,
                     "no-flow",

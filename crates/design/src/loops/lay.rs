@@ -8,7 +8,7 @@ use crate::envelope::Envelope;
 use crate::figure::{Figure, Given, How};
 use crate::memo::Memo;
 use crate::words::Words;
-use job::{Decided, Finding, Job, Room, Severity, TubePattern};
+use job::{Decided, Finding, Job, Manifold, Room, Severity, TubePattern};
 use plane::Region;
 use plane::storey::{self, Pattern, Reason};
 use plane::verify::tight_bends;
@@ -195,6 +195,7 @@ impl Layer<'_> {
             key: format!("{}/{}", floor.room, laid.number),
             room: floor.room.clone(),
             manifold: access.manifold.key.clone(),
+            circuit: circuit_of(self.job, access.manifold),
             tube: tube.key.clone(),
             path: laid.path.clone(),
             leader: self.leader(laid),
@@ -273,6 +274,12 @@ impl Layer<'_> {
             .amount(area_m2)
         })
     }
+}
+
+/// The circuit that feeds a manifold: as stated, or the only one.
+fn circuit_of(job: &Job, manifold: &Manifold) -> Option<String> {
+    let only = || (job.circuits.len() == 1).then(|| job.circuits[0].key.clone());
+    manifold.circuit.as_ref().map(|circuit| circuit.value.clone()).or_else(only)
 }
 
 fn as_laid(pattern: Pattern) -> TubePattern {

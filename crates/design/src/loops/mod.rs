@@ -75,6 +75,8 @@ pub struct TubeLoop {
     pub room: String,
     /// The manifold it hangs on, by key.
     pub manifold: String,
+    /// The circuit that feeds that manifold, by key; none where the job names none.
+    pub circuit: Option<String>,
     /// Tube, by catalogue key.
     pub tube: String,
     /// All tube on the floor, from supply port to return port.

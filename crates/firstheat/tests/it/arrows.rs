@@ -10,7 +10,7 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("laws", &["quantity"]),
     ("solve", &[]),
     ("job", &["quantity", "plane"]),
-    ("design", &["quantity", "plane", "laws", "job"]),
+    ("design", &["quantity", "plane", "laws", "solve", "job"]),
     ("sheets", &["quantity", "plane", "laws", "job", "design"]),
     ("firstheat", &["quantity", "plane", "laws", "job", "design", "sheets"]),
 ];

@@ -151,21 +151,36 @@ fn water(source: &Source, rows: &mut Rows) {
         let names: Vec<String> = tubes.into_iter().map(|key| source.tube_name(key)).collect();
         rows.push("tube", "tube", Cell::Text(names.join(", ")), why);
     }
-    match &emitters.supply {
-        Some(supply) => {
-            let units = Units::of(Measure::Temperature);
-            let cell = source.stated(supply.value.si(), units, "heating.supply");
-            rows.push("supply", "supply temperature", cell, reason(source, &supply.reason));
-        }
-        None => rows.push(
-            "supply",
-            "supply temperature",
-            Cell::CannotTell("no heated floor could be worked out".to_owned()),
-            "",
-        ),
-    }
+    supplies(source, rows);
     if let Some(head) = &heating.head {
         rows.fact("pump_head", "head that the pump has for one loop", head);
+    }
+}
+
+/// The supply temperature of each circuit.
+fn supplies(source: &Source, rows: &mut Rows) {
+    let waters = &source.design.emitters.waters;
+    for water in waters {
+        let (key, path, name) = match &water.circuit {
+            None => ("supply".to_owned(), "heating.supply".to_owned(), String::new()),
+            Some(circuit) => {
+                let named = source.job.circuits.iter().find(|own| own.key == *circuit);
+                let name = named.map_or(circuit.as_str(), |own| own.name.value.as_str());
+                (
+                    format!("supply_{circuit}"),
+                    format!("circuit.{circuit}.supply"),
+                    format!(", {name}"),
+                )
+            }
+        };
+        let units = Units::of(Measure::Temperature);
+        let cell = source.stated(water.supply.value.si(), units, &path);
+        let what = format!("supply temperature{name}");
+        rows.push(&key, &what, cell, reason(source, &water.supply.reason));
+    }
+    if waters.is_empty() {
+        let why = Cell::CannotTell("no heated floor could be worked out".to_owned());
+        rows.push("supply", "supply temperature", why, "");
     }
 }
 

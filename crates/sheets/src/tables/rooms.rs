@@ -46,10 +46,14 @@ pub(crate) fn rooms(source: &Source) -> Table {
          down is not in it. Floor surface: mean over the heated area on the design day."
             .to_owned(),
     ];
-    if let Some(governing) = &source.design.emitters.governing {
-        let name = source.room_name(governing);
-        notes
-            .push(format!("{name} sets the supply temperature: no other room needs warmer water."));
+    for water in &source.design.emitters.waters {
+        let name = source.room_name(&water.governing);
+        let of_circuit = match &water.circuit {
+            Some(circuit) => format!(" of circuit {circuit}"),
+            None => String::new(),
+        };
+        let why = "no other room on it needs warmer water.";
+        notes.push(format!("{name} sets the supply temperature{of_circuit}: {why}"));
     }
     let title = "Rooms: heat loss and heated floor".to_owned();
     Table { key: "rooms".to_owned(), title, columns: columns(), rows, notes }

@@ -1,0 +1,101 @@
+//! A floor with film and wall of its tube, and with what lies below it.
+
+use super::curve::Panel;
+
+/// What lies below a floor's own layers.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Beyond {
+    /// Resistance from the underside, m²K/W; infinite where no heat leaves by resistance.
+    pub(crate) resistance_m2k_w: f64,
+    /// Temperature that it leads to.
+    pub(crate) below_k: f64,
+}
+
+/// Heat of a floor for each square metre, by the water and by what is around.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Response {
+    /// From water to room, W/m²K.
+    pub(crate) room: f64,
+    /// From water to what is below, W/m²K.
+    pub(crate) below: f64,
+    /// From room to what is below, past the tubes, W/m²K.
+    pub(crate) through: f64,
+    /// Share of the excess of the water in that of the warmest place of the surface.
+    pub(crate) warmest: f64,
+    /// The same of the coolest place.
+    pub(crate) coolest: f64,
+}
+
+impl Response {
+    /// The floor with that conductance from water to the outside of its tube, W/mK, over what is
+    /// below it.
+    pub(crate) fn of(panel: &Panel, tube_w_mk: f64, beyond: &Beyond) -> Response {
+        // The tube's surface is a node between water, room and underside.
+        let film = tube_w_mk / panel.spacing_m;
+        let all = film + panel.room + panel.below;
+        let (room, under) = (film * panel.room / all, film * panel.below / all);
+        let through = panel.through + panel.room * panel.below / all;
+        let share = film / all;
+        // The underside is a node between water, room and what is below.
+        let last = 1.0 / beyond.resistance_m2k_w;
+        let all = last + under + through;
+        Response {
+            room: room + under * through / all,
+            below: under * last / all,
+            through: through * last / all,
+            warmest: panel.warmest * share,
+            coolest: panel.coolest * share,
+        }
+    }
+
+    /// Heat that the room loses through its floor past the tubes, W/m².
+    pub(crate) fn passing_w_m2(&self, room_k: f64, beyond: &Beyond) -> f64 {
+        self.through * (room_k - beyond.below_k)
+    }
+
+    /// Heat that goes up at an excess of the water over the room, W/m².
+    pub(crate) fn up_w_m2(&self, excess_k: f64, room_k: f64, beyond: &Beyond) -> f64 {
+        self.room * excess_k - self.passing_w_m2(room_k, beyond)
+    }
+
+    /// Heat that goes down at the same, W/m².
+    pub(crate) fn down_w_m2(&self, excess_k: f64, room_k: f64, beyond: &Beyond) -> f64 {
+        self.below * (room_k + excess_k - beyond.below_k) + self.passing_w_m2(room_k, beyond)
+    }
+
+    /// Excess of the water over the room at which so much goes up.
+    pub(crate) fn excess_k(&self, up_w_m2: f64, room_k: f64, beyond: &Beyond) -> f64 {
+        (up_w_m2 + self.passing_w_m2(room_k, beyond)) / self.room
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// One layer each way and no spreading: resistances in a row and side by side.
+    #[test]
+    fn plain_layers_add() {
+        let panel = Panel {
+            spacing_m: 0.2,
+            room: 4.0,
+            below: 1.0,
+            through: 0.0,
+            warmest: 0.5,
+            coolest: 0.4,
+        };
+        let beyond = Beyond { resistance_m2k_w: 1.0, below_k: 283.15 };
+        let response = Response::of(&panel, 1e9, &beyond);
+        let down = 1.0 / (1.0 / panel.below + 1.0);
+        assert!((response.room - 4.0).abs() < 1e-6, "{response:?}");
+        assert!((response.below - down).abs() < 1e-6, "{response:?}");
+        // Heat in is heat out, whatever the temperatures.
+        let thin = Response::of(&panel, 0.8, &beyond);
+        let (room_k, excess_k) = (293.15, 20.0);
+        let surface = 1.0 / (1.0 / (0.8 / 0.2) + 1.0 / (4.0 + down));
+        let both =
+            thin.up_w_m2(excess_k, room_k, &beyond) + thin.down_w_m2(excess_k, room_k, &beyond);
+        let alone = surface / (4.0 + down) * (4.0 * excess_k + down * (excess_k + 10.0));
+        assert!((both - alone).abs() < 1e-9, "{both} {alone}");
+    }
+}
