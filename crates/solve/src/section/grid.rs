@@ -11,13 +11,13 @@ const AT_TUBE: f64 = 0.25;
 const AT_EDGE: f64 = 0.02;
 
 /// Cells where a tube meets a sheet, as a share of the sheet's thickness.
-const AT_SHEET: f64 = 1.0;
+const AT_SHEET: f64 = 0.7;
 
 /// Cells at the end of a sheet, as a share of its thickness.
 const AT_END: f64 = 1.0;
 
 /// How fast cells grow with the distance.
-const GROWTH: f64 = 0.5;
+const GROWTH: f64 = 0.6;
 
 /// The widest cell, as a share of the section's width.
 const WIDEST: f64 = 0.2;
@@ -183,7 +183,7 @@ const SLACK_M: f64 = 2e-6;
 
 impl Rect {
     /// Whether two rectangles overlap or touch.
-    fn touches(&self, other: &Self) -> bool {
+    pub(super) fn touches(&self, other: &Self) -> bool {
         self.left_m <= other.right_m + SLACK_M
             && other.left_m <= self.right_m + SLACK_M
             && self.bottom_m <= other.top_m + SLACK_M

@@ -3,7 +3,7 @@
 use super::grid::Grid;
 use super::unit::Units;
 use super::wetted::Wetted;
-use super::{Accuracy, Port, Section, SectionError, Shape, Side};
+use super::{Accuracy, Port, Section, SectionError, Shape, Side, Tube};
 
 /// What the finer grid's change is worth when extrapolated: halving the cells divides the
 /// error by 2 to the order. Where only polygons of round tubes bend the field it is about 1.8.
@@ -11,6 +11,9 @@ const EXTRAPOLATE_ROUND: f64 = 0.4;
 
 /// The same with right-angled corners, where the order comes down to 4/3 and less.
 const EXTRAPOLATE_CORNERS: f64 = 0.5;
+
+/// The same where a tube touches an inclusion: heat enters a sheet at an order near 1.
+const EXTRAPOLATE_CONTACT: f64 = 0.6;
 
 /// Share of the finer grid's change that is stated as the error of the extrapolated figure:
 /// at the orders 4/3 and 2 it is 1/6.
@@ -29,7 +32,7 @@ const SMALLEST_STEP: f64 = 0.4;
 const LEAST_SIZE: f64 = 0.02;
 
 /// Conductances below this share of the largest are judged as if they were as large as that.
-const LEAST_SHARE: f64 = 1e-3;
+const LEAST_SHARE: f64 = 5e-4;
 
 /// A section solved for each of its tubes and sides.
 #[derive(Debug, Clone)]
@@ -56,8 +59,8 @@ pub struct Solved {
 /// The solver's own estimate of its error.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Error {
-    /// Greatest relative error of any conductance; small ones count as a thousandth
-    /// of the largest.
+    /// Greatest relative error of any conductance; the smallest count as 1/2000 of
+    /// the largest.
     pub conductance: f64,
     /// Greatest error of any surface temperature, for each kelvin between the ports.
     pub surface_k_k: f64,
@@ -105,12 +108,7 @@ fn extrapolate(
     fine: (Grid, Units),
     error: Error,
 ) -> Solved {
-    let round = section.tubes.iter().all(|tube| matches!(tube.shape, Shape::Round { .. }));
-    let share = if round && section.inclusions.is_empty() {
-        EXTRAPOLATE_ROUND
-    } else {
-        EXTRAPOLATE_CORNERS
-    };
+    let share = further_share(section);
     let further = |coarse: f64, fine: f64| fine + share * (fine - coarse);
     let bare_w_mk = coarse.1.conductances_w_mk.iter().zip(&fine.1.conductances_w_mk);
     let bare_w_mk: Vec<Vec<f64>> = bare_w_mk
@@ -141,6 +139,19 @@ fn extrapolate(
         cells: coarse.1.free + fine.1.free,
         grid: fine.0,
         fields: fine.1.fields,
+    }
+}
+
+/// What the finer grid's change is worth in a section, by the worst corner in it.
+fn further_share(section: &Section) -> f64 {
+    let round = |tube: &Tube| matches!(tube.shape, Shape::Round { .. });
+    let sheets = &section.inclusions;
+    if section.tubes.iter().any(|tube| sheets.iter().any(|i| i.rect.touches(&tube.bounds()))) {
+        EXTRAPOLATE_CONTACT
+    } else if sheets.is_empty() && section.tubes.iter().all(round) {
+        EXTRAPOLATE_ROUND
+    } else {
+        EXTRAPOLATE_CORNERS
     }
 }
 
