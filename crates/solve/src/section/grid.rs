@@ -33,15 +33,15 @@ const LEAST_SHARE: f64 = 1e-3;
 
 /// A grid of rectangles.
 #[derive(Debug, Clone)]
-pub(super) struct Grid {
+pub(crate) struct Grid {
     /// Lines from left to right.
-    pub(super) x_m: Vec<f64>,
+    pub(crate) x_m: Vec<f64>,
     /// Lines from the bottom up.
-    pub(super) y_m: Vec<f64>,
+    pub(crate) y_m: Vec<f64>,
     /// Conductivity of each cell, row by row from the bottom.
-    pub(super) conductivity_w_mk: Vec<f64>,
+    pub(crate) conductivity_w_mk: Vec<f64>,
     /// The tube that holds each node, row by row from the bottom.
-    pub(super) tube: Vec<Option<usize>>,
+    pub(crate) tube: Vec<Option<usize>>,
     /// The outline of each tube.
     outlines: Vec<Outline>,
 }
@@ -55,7 +55,7 @@ enum Outline {
 
 impl Grid {
     /// The grid of a section with cells of so many times the usual size.
-    pub(super) fn new(
+    pub(crate) fn new(
         section: &Section,
         size: f64,
         most_nodes: usize,
@@ -83,7 +83,7 @@ impl Grid {
     }
 
     /// The grid with each cell cut in four.
-    pub(super) fn halved(&self) -> Self {
+    pub(crate) fn halved(&self) -> Self {
         let (x_m, y_m) = (halved(&self.x_m), halved(&self.y_m));
         let columns = self.x_m.len() - 1;
         let mut conductivity_w_mk = Vec::with_capacity(4 * self.conductivity_w_mk.len());
@@ -116,7 +116,7 @@ impl Grid {
     }
 
     /// Share of the way from a free place to one that a tube holds, up to the tube's outline.
-    pub(super) fn free_share(&self, tube: usize, free: (f64, f64), held: (f64, f64)) -> f64 {
+    pub(crate) fn free_share(&self, tube: usize, free: (f64, f64), held: (f64, f64)) -> f64 {
         // The edges of blocks are lines.
         let Some(Outline::Polygon(polygon)) = self.outlines.get(tube) else { return 1.0 };
         let holds = |share: f64| {
@@ -153,14 +153,14 @@ impl Outline {
 
 impl Grid {
     /// Width of surface that belongs to a column of nodes: half the cells on both its sides.
-    pub(super) fn reach_m(&self, column: usize) -> f64 {
+    pub(crate) fn reach_m(&self, column: usize) -> f64 {
         let right = self.x_m.get(column + 1).unwrap_or(&self.x_m[column]);
         let left = self.x_m[column.saturating_sub(1)];
         (right - left) / 2.0
     }
 
     /// Mean over the upper or the lower surface of a field on all nodes.
-    pub(super) fn mean(&self, field: &[f64], top: bool) -> f64 {
+    pub(crate) fn mean(&self, field: &[f64], top: bool) -> f64 {
         let columns = self.x_m.len();
         let row = if top { field.len() - columns } else { 0 };
         let sum: f64 = (0..columns).map(|i| self.reach_m(i) * field[row + i]).sum();
@@ -183,7 +183,7 @@ const SLACK_M: f64 = 2e-6;
 
 impl Rect {
     /// Whether two rectangles overlap or touch.
-    pub(super) fn touches(&self, other: &Self) -> bool {
+    pub(crate) fn touches(&self, other: &Self) -> bool {
         self.left_m <= other.right_m + SLACK_M
             && other.left_m <= self.right_m + SLACK_M
             && self.bottom_m <= other.top_m + SLACK_M

@@ -190,8 +190,8 @@ impl Solved {
     /// Conductance between two ports for each metre run of the section, W/(m·K); zero between a
     /// port and itself, and where there is no such tube.
     pub fn conductance_w_mk(&self, a: Port, b: Port) -> f64 {
-        let row = self.index(a).and_then(|a| self.wetted.conductances_w_mk.get(a));
-        let at = row.zip(self.index(b)).and_then(|(row, b)| row.get(b));
+        let row = self.section.port(a).and_then(|a| self.wetted.conductances_w_mk.get(a));
+        let at = row.zip(self.section.port(b)).and_then(|(row, b)| row.get(b));
         at.copied().unwrap_or(0.0)
     }
 
@@ -227,18 +227,9 @@ impl Solved {
     }
 
     fn unit_profile(&self, bare: &[Vec<f64>], port: Port) -> Vec<f64> {
-        let Some(port) = self.index(port) else { return vec![0.0; self.x_m.len()] };
+        let Some(port) = self.section.port(port) else { return vec![0.0; self.x_m.len()] };
         let shares: Vec<f64> = self.wetted.surfaces.iter().map(|row| row[port]).collect();
         weighed(bare, &shares, self.x_m.len())
-    }
-
-    fn index(&self, port: Port) -> Option<usize> {
-        let tubes = self.section.tubes.len();
-        match port {
-            Port::Tube(tube) => Some(tube).filter(|tube| *tube < tubes),
-            Port::Room => Some(tubes),
-            Port::Below => Some(tubes + 1),
-        }
     }
 }
 
