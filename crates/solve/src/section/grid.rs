@@ -19,7 +19,7 @@ const AT_END: f64 = 1.0;
 /// How fast cells grow with the distance.
 const GROWTH: f64 = 0.6;
 
-/// The widest cell, as a share of the section's width.
+/// The widest cell, as a share of half the spacing of tubes.
 const WIDEST: f64 = 0.2;
 
 /// Corners, in a quarter, of the polygon that stands for a round tube.
@@ -65,7 +65,8 @@ impl Grid {
         let corners = (f64::from(CORNERS) / size).ceil().min(f64::from(MOST_CORNERS)) as usize;
         let outlines = outlines(section, corners, &mut across, &mut up);
         bends(section, &mut across, &mut up);
-        let widest_m = WIDEST * width_m;
+        let spacings: f64 = section.tubes.iter().map(|tube| 2.0 * tube.share(width_m)).sum();
+        let widest_m = WIDEST * width_m / spacings.max(1.0);
         let x_m = across.lines_m(width_m, size, GROWTH, widest_m);
         let y_m = up.lines_m(height_m, size, GROWTH, widest_m);
         let nodes = x_m.len() * y_m.len();

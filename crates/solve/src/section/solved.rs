@@ -34,6 +34,9 @@ const LEAST_SIZE: f64 = 0.02;
 /// Conductances below this share of the largest are judged as if they were as large as that.
 const LEAST_SHARE: f64 = 5e-4;
 
+/// The same between two tubes, whose temperatures hardly differ.
+const LEAST_BETWEEN_TUBES: f64 = 0.2;
+
 /// A section solved for each of its tubes and sides.
 #[derive(Debug, Clone)]
 pub struct Solved {
@@ -60,7 +63,7 @@ pub struct Solved {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Error {
     /// Greatest relative error of any conductance; the smallest count as 1/2000 of
-    /// the largest.
+    /// the largest, those between tubes as 1/5 of it.
     pub conductance: f64,
     /// Greatest error of any surface temperature, for each kelvin between the ports.
     pub surface_k_k: f64,
@@ -158,10 +161,16 @@ fn further_share(section: &Section) -> f64 {
 impl Error {
     fn between(section: &Section, coarse: &Units, grid: &Grid, fine: &Units) -> Self {
         let most = fine.conductances_w_mk.iter().flatten().copied().fold(0.0, f64::max);
-        let pairs = coarse.conductances_w_mk.iter().zip(&fine.conductances_w_mk);
-        let pairs = pairs.flat_map(|(coarse, fine)| coarse.iter().zip(fine));
-        let relative = |(c, f): (&f64, &f64)| (f - c).abs() / f.max(LEAST_SHARE * most);
-        let conductance = pairs.map(relative).fold(0.0, f64::max);
+        let mut conductance: f64 = 0.0;
+        for (a, (coarse, fine)) in
+            coarse.conductances_w_mk.iter().zip(&fine.conductances_w_mk).enumerate()
+        {
+            for (b, (c, f)) in coarse.iter().zip(fine).enumerate() {
+                let tubes = a.max(b) < section.tubes.len();
+                let least = most * if tubes { LEAST_BETWEEN_TUBES } else { LEAST_SHARE };
+                conductance = conductance.max((f - c).abs() / f.max(least));
+            }
+        }
         let (columns, rows) = (grid.x_m.len(), grid.y_m.len());
         let mut surface: f64 = 0.0;
         for (side, row) in [(section.above, rows - 1), (section.below, 0)] {
