@@ -42,6 +42,7 @@
 pub(crate) mod assemble;
 pub(crate) mod check;
 mod error;
+mod field;
 pub(crate) mod grid;
 mod lines;
 mod solved;
@@ -51,7 +52,8 @@ mod unit;
 mod wetted;
 
 pub use error::SectionError;
-pub use solved::{Error, Field, Solved};
+pub use field::{Field, Piece};
+pub use solved::{Error, Solved};
 pub use state::{Extreme, State, Surface, Temperatures, TubeState};
 pub use tube::{Shape, Tube};
 

@@ -69,17 +69,6 @@ pub struct Error {
     pub surface_k_k: f64,
 }
 
-/// Temperatures of the whole section on its finer grid.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Field {
-    /// Lines from left to right.
-    pub x_m: Vec<f64>,
-    /// Lines from the bottom up.
-    pub y_m: Vec<f64>,
-    /// Temperatures, row by row from the bottom; within a tube that of its surface.
-    pub celsius: Vec<f64>,
-}
-
 /// Solves on ever finer pairs of grids until the two of a pair are close enough, or no finer one
 /// is allowed.
 pub(super) fn refine(section: &Section, accuracy: &Accuracy) -> Result<Solved, SectionError> {

@@ -84,6 +84,21 @@ fn a_days_swing_of_a_plain_slab_has_its_closed_form() {
 }
 
 #[test]
+fn a_slab_that_conducts_well_has_one_time_constant() {
+    // 240 kJ/(m²·K) between 10.8 and 0.3 W/(m²·K): C / (h + U) is 6.006 h, a closed form.
+    let material = Material::new(1e4).storing(2.4e6);
+    let section = Section {
+        layers: vec![Layer { thickness_m: 0.1, material }],
+        above: Side::Film { coefficient_w_m2k: 10.8 },
+        below: Side::Film { coefficient_w_m2k: 0.3 },
+        ..slab(CAPACITY)
+    };
+    let response = Response::of(&section, Port::Below, Port::Room).expect("responds");
+    let time_s = response.time_to_s(1.0 - (-1f64).exp()).expect("reached");
+    near(time_s / 3600.0, 6.006, 0.01);
+}
+
+#[test]
 fn what_cannot_respond_is_told() {
     let section = slab(0.0);
     let of = |a: Port, b: Port| Response::of(&section, a, b).expect_err("must be refused");
