@@ -10,7 +10,7 @@ mod finish;
 mod sent_down;
 mod untold;
 
-pub(crate) use build_up::BuildUp;
+pub(crate) use build_up::{BuildUp, floor_of};
 pub(crate) use choose::{Choice, Floor, choose, supply_for, supply_needed};
 pub(crate) use finish::{credit, emitters};
 pub(crate) use sent_down::{from_above, lost_below};
