@@ -29,7 +29,8 @@ pub(super) fn read(reader: &mut Reader, build_ups: &mut Vec<BuildUp>, shelf: &Li
 /// One build-up; what is wrong with it is told in the part.
 fn build_up(entry: &Entry, part: &mut Part<'_>, shelf: &Library) -> Option<BuildUp> {
     let (name, kind) = (part.text("name"), part.word("kind"));
-    let (layers, added) = (layers(part, shelf), part.count("added"));
+    let (written, layers) = (part.texts("layers"), layers(part, shelf));
+    let added = part.count("added");
     let (suits, cannot) = (part.text("suits"), part.text("cannot"));
     let (bears, source) = (part.texts("bears"), part.source());
     Some(BuildUp {
@@ -37,6 +38,7 @@ fn build_up(entry: &Entry, part: &mut Part<'_>, shelf: &Library) -> Option<Build
         name: name?,
         kind: kind?,
         layers: layers?,
+        written: written?,
         added: added?,
         suits: suits?,
         bears: bears?,

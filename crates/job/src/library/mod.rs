@@ -4,8 +4,10 @@ mod build_up;
 mod catalogue;
 mod entry;
 mod limit;
+mod page;
 mod rules;
 
+pub use page::build_up_page;
 pub(crate) use rules::{names as rule_names, set as set_rule};
 
 use crate::finding::Finding;

@@ -24,6 +24,8 @@ pub struct BuildUp {
     pub kind: BuildUpKind,
     /// Layers from the room, without the finish.
     pub layers: Vec<Layer>,
+    /// The same as the catalogue writes them.
+    pub written: Vec<String>,
     /// How many of them, from the room, are laid on what bears them.
     pub added: u32,
     /// Where it suits.
