@@ -3,7 +3,6 @@
 use crate::{ONE_ROOM, close, design, with};
 use design::build_ups::FloorBuildUp;
 use job::{Finding, Severity};
-use quantity::Quantity;
 
 /// One pound a square foot, kg/m².
 const POUND_SQFT: f64 = 4.882_428;
