@@ -5,6 +5,7 @@
 //! clock, no statics, no chance: the same job gives the same design, with or without a [`Memo`].
 
 mod balance;
+pub mod build_ups;
 pub mod coils;
 mod doubt;
 pub mod emitters;
@@ -47,6 +48,8 @@ pub struct Design {
     pub loads: loads::Loads,
     /// Heated floors and water temperature.
     pub emitters: emitters::Emitters,
+    /// Heated floors as they are built, in the order of the text.
+    pub build_ups: Vec<build_ups::FloorBuildUp>,
     /// Where manifolds hang.
     pub placements: Vec<Placement>,
     /// What was decided about the loops of each heated floor that was laid.

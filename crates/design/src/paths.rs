@@ -43,6 +43,7 @@ impl Design {
         self.unheated_figures(&mut paths);
         for enclosure in &self.envelope.enclosures {
             self.room_figures(&enclosure.room, &mut paths);
+            self.build_up_figures(&enclosure.room, &mut paths);
         }
         self.loop_figures(&mut paths);
         self.coil_figures(&mut paths);
@@ -154,6 +155,18 @@ impl Design {
             paths.add(&subject, "output", &floor.output);
             paths.add(&subject, "short", &floor.short);
         }
+    }
+
+    /// A heated floor as it is built.
+    fn build_up_figures(&self, room: &str, paths: &mut Paths) {
+        let Some(floor) = self.build_ups.iter().find(|it| it.room == *room) else { return };
+        let subject = format!("room.{room}.floor");
+        paths.maybe(&subject, "height", floor.height.as_ref());
+        paths.maybe(&subject, "weight", floor.weight.as_ref());
+        paths.maybe(&subject, "added_weight", floor.added_weight.as_ref());
+        paths.maybe(&subject, "capacity", floor.capacity.as_ref());
+        paths.maybe(&subject, "above", floor.above.as_ref());
+        paths.maybe(&subject, "below", floor.below.as_ref());
     }
 
     fn coil_figures(&self, paths: &mut Paths) {

@@ -2,6 +2,7 @@
 
 use crate::Design;
 use crate::balance::{Balance, FluidFigures, Problem, Solution};
+use crate::build_ups::build_ups;
 use crate::coils::{self, Coils, LaidLength};
 use crate::emitters::{self, Choice};
 use crate::envelope::{self, Envelope};
@@ -98,12 +99,14 @@ fn pass(job: &Job, state: &State, tubed: &Tubed, memo: &mut Memo) -> (Design, Tu
         balance,
     };
     findings.extend(judge(&case));
+    let build_ups = build_ups(job, &envelope, &laid.choice, &emitters, &mut findings);
     let totals = Totals::of(&envelope, &loads, &emitters, &laid.loops, &flows);
     let mut design = Design {
         totals,
         envelope,
         loads,
         emitters,
+        build_ups,
         placements: Vec::new(),
         layouts: laid.layouts,
         loops: laid.loops,

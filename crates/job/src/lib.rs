@@ -19,6 +19,7 @@ mod words;
 pub use decision::{Decided, Decision, Fact, Origin, Place, Reason, Stated};
 pub use edit::{Edit, EditError, apply};
 pub use finding::{Finding, Limit, Mend, Promise, Severity};
+pub use library::build_up_page;
 pub use model::*;
 pub use read::{COORDINATE_MOST_M, CORNERS_MOST, FINDINGS_MOST, TABLES_MOST, TEXT_MOST, read};
 pub use schema::reference;

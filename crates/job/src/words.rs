@@ -1,9 +1,9 @@
 //! The words of choices, in the job file, the catalogue and the rule sets.
 
 use crate::model::{
-    BlowerDoorMethod, Carrier, Dimensions, EdgeKind, EmitterKind, Films, Fluid, GroundMethod,
-    JoistKind, NextHouse, OpeningKind, PartKind, PassageKind, RoomUse, SpaceKind, TubePattern,
-    UnheatedMethod, WarmerNeighbours,
+    BlowerDoorMethod, BuildUpKind, Carrier, Dimensions, EdgeKind, EmitterKind, Family, Films,
+    FinishKind, Fluid, GroundMethod, JoistKind, NextHouse, OpeningKind, PartKind, PassageKind,
+    RoomUse, SpaceKind, TubePattern, UnheatedMethod, WarmerNeighbours,
 };
 
 /// Something that is named by one of a few words.
@@ -40,6 +40,11 @@ words! {
         "basement" = Basement, "store" = Store;
     Carrier: "screed" = Screed, "board" = Board, "plates" = Plates,
         "bare" = Bare;
+    Family: "other" = Other, "concrete" = Concrete, "screed" = Screed,
+        "gypsum topping" = GypsumTopping, "gypsum board" = GypsumBoard, "wood" = Wood;
+    FinishKind: "bare" = Bare, "stone" = Stone, "resilient" = Resilient, "wood" = Wood,
+        "textile" = Textile;
+    BuildUpKind: "floor" = Floor, "wall" = Wall, "ceiling" = Ceiling;
     JoistKind: "sawn" = Sawn, "i-joist" = IJoist, "open web" = OpenWeb;
     PassageKind: "doorway" = Doorway, "sleeve" = Sleeve, "through joists" = ThroughJoists,
         "under joists" = UnderJoists, "riser" = Riser;

@@ -74,6 +74,7 @@ const fn unit_ending(measure: Measure) -> &'static str {
         Measure::Energy => "_j",
         Measure::DegreeTime => "_ks",
         Measure::ArealMass => "_kg_m2",
+        Measure::ArealHeatCapacity => "_j_m2k",
     }
 }
 

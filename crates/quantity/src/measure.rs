@@ -92,11 +92,13 @@ pub enum Measure {
     DegreeTime,
     /// Mass per area, as of a floor finish.
     ArealMass,
+    /// Heat stored per area and degree, as of a floor.
+    ArealHeatCapacity,
 }
 
 impl Measure {
     /// Every measure, in the order of declaration.
-    pub const ALL: [Measure; 32] = {
+    pub const ALL: [Measure; 33] = {
         use Measure::*;
         [
             Length,
@@ -131,6 +133,7 @@ impl Measure {
             Energy,
             DegreeTime,
             ArealMass,
+            ArealHeatCapacity,
         ]
     };
 
@@ -169,6 +172,7 @@ impl Measure {
             Measure::Energy => "an energy",
             Measure::DegreeTime => "degree-days",
             Measure::ArealMass => "a weight per area",
+            Measure::ArealHeatCapacity => "a heat capacity per area",
         }
     }
 

@@ -116,6 +116,8 @@ own! {
     DegreeTime;
     /// Mass per area, kg/m².
     ArealMass;
+    /// Heat stored per area and degree, J/m²K.
+    ArealHeatCapacity;
 }
 
 impl GaugePressure {

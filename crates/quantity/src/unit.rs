@@ -280,4 +280,11 @@ units! {
     POUND_SQFT: ArealMass, "lb/ft²", ["lb/ft2", "psf"], LB / (FT * FT), 0.0, 1, US;
     /// Kilogram a square metre.
     KILOGRAM_SQM: ArealMass, "kg/m²", ["kg/m2"], 1.0, 0.0, 1, SI;
+    /// Btu a square foot and degree Fahrenheit.
+    BTU_SQFT_F: ArealHeatCapacity, "Btu/ft²·°F", ["btu/ft2f", "btu/(ft2·f)"],
+        BTU / (FT * FT) / RANKINE, 0.0, 1, US;
+    /// Kilojoule a square metre and kelvin.
+    KILOJOULE_SQM_K: ArealHeatCapacity, "kJ/m²K", ["kj/m2k", "kj/(m2k)"], 1000.0, 0.0, 0, SI;
+    /// Joule a square metre and kelvin.
+    JOULE_SQM_K: ArealHeatCapacity, "J/m²K", ["j/m2k", "j/(m2k)"], 1.0, 0.0, 0, NEITHER;
 }

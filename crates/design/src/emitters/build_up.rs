@@ -148,7 +148,11 @@ fn spread(material: &Material) -> Option<Spread> {
 }
 
 /// How most of a room's floor is made.
-fn floor_of<'a>(job: &'a Job, enclosure: &Enclosure, room: &Room) -> Option<&'a Assembly> {
+pub(crate) fn floor_of<'a>(
+    job: &'a Job,
+    enclosure: &Enclosure,
+    room: &Room,
+) -> Option<&'a Assembly> {
     let faces = enclosure.faces.iter().filter(|face| face.kind == FaceKind::Floor);
     let largest = faces.max_by(|a, b| a.area.si().total_cmp(&b.area.si()));
     let of_face = largest.and_then(|face| face.assembly.as_deref());

@@ -10,7 +10,7 @@ use crate::figure::{Figure, Given, How};
 use crate::loads::{Loads, RoomLoss, Weather};
 use crate::loops::TubeLoop;
 use crate::words::Words;
-use job::{Decided, Decision, Finding, Job, Reason, Room, RoomUse, Severity, Tube};
+use job::{Decided, Decision, Finding, FinishKind, Job, Reason, Room, Severity, Tube};
 use laws::panel as law;
 use quantity::{
     Area, HeatFlux, Length, Measure, Power, Quantity, Temperature, TemperatureDifference,
@@ -351,14 +351,9 @@ fn how_cold() -> How {
 /// Hottest floor allowed in a room: by its use, and by its finish.
 fn surface_limit(job: &Job, room: &Room) -> Figure<Temperature> {
     let rules = &job.rules;
-    let by_use = match room.used_as.value {
-        RoomUse::Living => &rules.floor_living,
-        RoomUse::Bath => &rules.floor_bath,
-        RoomUse::Utility => &rules.floor_utility,
-    };
-    let wood = job.catalogue.finish(&room.finish.value).is_some_and(|finish| finish.wood);
-    let rule =
-        if wood && rules.floor_wood.value < by_use.value { &rules.floor_wood } else { by_use };
+    let finish = job.catalogue.finish(&room.finish.value);
+    let kind = finish.map_or(FinishKind::Bare, |finish| finish.kind);
+    let rule = rules.surface_limit(room.used_as.value.into(), kind).mean;
     Figure::rule("hottest floor allowed", rule)
 }
 

@@ -77,6 +77,7 @@ fn heated(
     let short = needed.less("heat short", &output);
     Ok(HeatedFloor {
         room: floor.room.clone(),
+        circuit: floor.circuit.clone(),
         area: floor.area.clone(),
         tube: floor.build_up.tube.key.clone(),
         spacing: floor.spacing.clone(),

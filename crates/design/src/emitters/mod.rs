@@ -13,7 +13,7 @@ mod section;
 mod sent_down;
 mod untold;
 
-pub(crate) use build_up::BuildUp;
+pub(crate) use build_up::{BuildUp, floor_of};
 pub use choose::Water;
 pub(crate) use choose::{Choice, Floor, choose, supply_for, supply_needed};
 pub(crate) use finish::{credit, emitters};
@@ -32,6 +32,8 @@ use quantity::{
 pub struct HeatedFloor {
     /// The room's key.
     pub room: String,
+    /// The circuit that feeds it, by key; none where the job names none, or it has no loop.
+    pub circuit: Option<String>,
     /// Floor that carries tube.
     pub area: Figure<Area>,
     /// Tube, by catalogue key.
@@ -84,6 +86,12 @@ pub struct Emitters {
 }
 
 impl Emitters {
+    /// The supply temperature of a floor; that of the hottest circuit where it has no loop.
+    pub fn supply_of(&self, floor: &HeatedFloor) -> Option<Temperature> {
+        let own = self.waters.iter().find(|water| water.circuit == floor.circuit);
+        own.map(|water| water.supply.value).or_else(|| self.hottest())
+    }
+
     /// The hottest supply temperature.
     pub fn hottest(&self) -> Option<Temperature> {
         let all = self.waters.iter().map(|water| water.supply.value);

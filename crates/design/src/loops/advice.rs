@@ -67,6 +67,14 @@ pub(super) fn refused(job: &Job, plan: &StoreyPlan<'_>, refusal: &Refusal) -> Fi
             let advice = "hang this room on a nearer manifold, or take a larger tube";
             (Severity::Stop, "loop-too-long", message, advice)
         }
+        Reason::BendTooTight { radius_m } => {
+            let message = format!(
+                "the only way found bends to {}, tighter than its tube allows",
+                words.small(radius_m)
+            );
+            let advice = "hold another spacing, pattern or number of loops";
+            (Severity::Stop, "bend-too-tight", message, advice)
+        }
         Reason::HeatedByLeaders => {
             let message = "leaders take up its floor; it gets no loop of its own".to_owned();
             let advice = "look at what they give it; move the manifold if that is too little";

@@ -2,6 +2,7 @@
 
 mod air;
 mod balances;
+mod build_ups;
 mod coils;
 mod constructions;
 mod envelope;

@@ -127,6 +127,9 @@ fn referring(form: Form, value: &str, renamed: &Renamed<'_>) -> Option<String> {
         Form::Reference(Target::Table(target)) if target == kind && value == from => {
             Some(to.to_owned())
         }
+        Form::Reference(Target::Floor) if kind == "assembly" && value == from => {
+            Some(to.to_owned())
+        }
         Form::Named(kinds) if kinds.contains(&kind) && value == from => Some(to.to_owned()),
         Form::Faces if matches!(kind, "room" | "space") => {
             let value = value.trim();

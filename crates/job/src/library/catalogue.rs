@@ -4,9 +4,13 @@ use super::entry::{Part, Reader};
 use crate::model::{Catalogue, Finish, Material, Sheet, Tube};
 use crate::tree::{Entry, Kind};
 
-/// Adds the parts of a text to a catalogue.
+/// Adds the parts of a text to a catalogue; its build-ups stay in the reader.
 pub(crate) fn read(reader: &mut Reader, parts: &mut Catalogue) {
     for kind in std::mem::take(&mut reader.table) {
+        if kind.key == "build_up" {
+            reader.table.push(kind);
+            continue;
+        }
         let Kind::Table(entries) = &kind.node.kind else {
             reader.tell(&kind.key, kind.key_place, "a table of parts is needed");
             continue;
@@ -33,7 +37,7 @@ pub(crate) fn read(reader: &mut Reader, parts: &mut Catalogue) {
 }
 
 /// Adds a part unless its key is taken.
-fn add<T>(parts: &mut Vec<T>, part: Option<T>, key: impl Fn(&T) -> &String) {
+pub(super) fn add<T>(parts: &mut Vec<T>, part: Option<T>, key: impl Fn(&T) -> &String) {
     if let Some(part) = part
         && !parts.iter().any(|known| key(known) == key(&part))
     {
@@ -62,14 +66,16 @@ fn material(entry: &Entry, part: &mut Part<'_>) -> Option<Material> {
     let (name, conductivity, source) =
         (part.text("name"), part.quantity("conductivity"), part.source());
     let (density, specific_heat) = (part.optional("density"), part.optional("specific_heat"));
-    let (carrier, sheet, grooves) = (part.carrier(), sheet(part), part.optional("grooves"));
+    let (family, carrier) = (part.optional_word("family"), part.optional_word("carrier"));
+    let (sheet, grooves) = (sheet(part), part.optional("grooves"));
     Some(Material {
         key: entry.key.clone(),
         name: name?,
         conductivity: conductivity?,
         density,
         specific_heat,
-        carrier,
+        family: family.unwrap_or_default(),
+        carrier: carrier.unwrap_or_default(),
         sheet,
         grooves,
         source: source?,
@@ -87,12 +93,15 @@ fn sheet(part: &mut Part<'_>) -> Option<Sheet> {
 
 fn finish(entry: &Entry, part: &mut Part<'_>) -> Option<Finish> {
     let (name, resistance) = (part.text("name"), part.quantity("resistance"));
-    let (wood, source) = (part.flag("wood"), part.source());
+    let (thickness, weight) = (part.quantity("thickness"), part.quantity("weight"));
+    let (kind, source) = (part.word("kind"), part.source());
     Some(Finish {
         key: entry.key.clone(),
         name: name?,
         resistance: resistance?,
-        wood,
+        kind: kind?,
+        thickness: thickness?,
+        weight: weight?,
         source: source?,
     })
 }

@@ -2,7 +2,6 @@
 
 use crate::decision::Place;
 use crate::finding::{Finding, Severity};
-use crate::model::Carrier;
 use crate::schema::one_of;
 use crate::tree::{self, Entry, Kind, Node, Table};
 use crate::words::Words;
@@ -87,12 +86,35 @@ impl<'a> Part<'a> {
         meant
     }
 
-    /// How a material carries tube; embedded where nothing is said.
-    pub(crate) fn carrier(&mut self) -> Carrier {
-        match self.node("carrier") {
-            Some(_) => self.word("carrier").unwrap_or_default(),
-            None => Carrier::default(),
+    /// One of a few words, which may be absent.
+    pub(crate) fn optional_word<T: Words>(&mut self, key: &'static str) -> Option<T> {
+        self.node(key)?;
+        self.word(key)
+    }
+
+    /// What stands under a key that must not be missing.
+    pub(crate) fn needed(&mut self, key: &'static str) -> Option<&'a Node> {
+        let node = self.node(key);
+        if node.is_none() {
+            self.troubles.push(format!("{key} is missing"));
         }
+        node
+    }
+
+    /// A list of texts.
+    pub(crate) fn texts(&mut self, key: &'static str) -> Option<Vec<String>> {
+        let text = |item: &Node| match &item.kind {
+            Kind::Text(text) => Some(text.clone()),
+            _ => None,
+        };
+        let texts = match &self.needed(key)?.kind {
+            Kind::List(items) => items.iter().map(text).collect(),
+            _ => None,
+        };
+        if texts.is_none() {
+            self.troubles.push(format!("{key} must be a list of texts"));
+        }
+        texts
     }
 
     /// A whole number.
@@ -160,6 +182,12 @@ impl<'a> Part<'a> {
                 None
             }
         }
+    }
+
+    /// A text that may be absent.
+    pub(crate) fn optional_text(&mut self, key: &'static str) -> Option<String> {
+        self.node(key)?;
+        self.text(key)
     }
 
     /// A flag that is false where nothing is said.

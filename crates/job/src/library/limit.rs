@@ -3,8 +3,8 @@
 use super::entry::Part;
 use crate::words::Words;
 use quantity::{
-    AirChange, AreaResistance, HeatFlux, Length, LinearTransmittance, Quantity, Ratio, System,
-    Temperature, TemperatureDifference, Transmittance, Velocity,
+    AirChange, AreaResistance, ArealMass, HeatFlux, Length, LinearTransmittance, Quantity, Ratio,
+    System, Temperature, TemperatureDifference, Transmittance, Velocity,
 };
 
 /// The value of a limit, as it is written and as it is shown.
@@ -62,6 +62,6 @@ macro_rules! quantities {
 }
 
 quantities! {
-    AirChange, AreaResistance, HeatFlux, Length, LinearTransmittance, Ratio, Temperature,
+    AirChange, ArealMass, AreaResistance, HeatFlux, Length, LinearTransmittance, Ratio, Temperature,
     TemperatureDifference, Transmittance, Velocity
 }

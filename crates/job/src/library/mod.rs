@@ -1,10 +1,13 @@
 //! Catalogue and rule sets, read from text.
 
+mod build_up;
 mod catalogue;
 mod entry;
 mod limit;
+mod page;
 mod rules;
 
+pub use page::build_up_page;
 pub(crate) use rules::{names as rule_names, set as set_rule};
 
 use crate::finding::Finding;
@@ -15,6 +18,7 @@ const CATALOGUE: &[(&str, &str)] = &[
     ("catalogue/tubes.toml", include_str!("../../../../catalogue/tubes.toml")),
     ("catalogue/materials.toml", include_str!("../../../../catalogue/materials.toml")),
     ("catalogue/finishes.toml", include_str!("../../../../catalogue/finishes.toml")),
+    ("catalogue/build_ups.toml", include_str!("../../../../catalogue/build_ups.toml")),
 ];
 
 /// The rule sets that are built in: file name and text.
@@ -36,13 +40,18 @@ impl Library {
     ///
     /// A part or a rule set that lacks something is told and left out. The subject of a finding
     /// begins with the text it is about: `catalogue 1: tube.pex-1/2`. Where a key comes twice, the
-    /// first holds.
+    /// first holds. Build-ups may name materials of any of the texts.
     pub fn read(catalogue: &[&str], rules: &[&str]) -> (Library, Vec<Finding>) {
         let mut findings = Vec::new();
         let mut parts = Catalogue::default();
-        for (number, text) in catalogue.iter().enumerate() {
-            let mut reader = entry::Reader::new(text, format!("catalogue {}", number + 1));
-            catalogue::read(&mut reader, &mut parts);
+        let numbered = catalogue.iter().enumerate();
+        let mut readers: Vec<entry::Reader> = numbered
+            .map(|(number, text)| entry::Reader::new(text, format!("catalogue {}", number + 1)))
+            .collect();
+        readers.iter_mut().for_each(|reader| catalogue::read(reader, &mut parts));
+        let shelf = Library { catalogue: parts.clone(), rule_sets: Vec::new() };
+        for mut reader in readers {
+            build_up::read(&mut reader, &mut parts.build_ups, &shelf);
             findings.extend(reader.findings);
         }
         let mut rule_sets: Vec<RuleSet> = Vec::new();

@@ -4,7 +4,8 @@ use super::entry::{Part, Reader};
 use super::limit::Limit;
 use crate::Place;
 use crate::model::{
-    EdgeFactor, HoleLimits, JoistHoles, Override, Rule, RuleSet, SpaceFactor, UsualLoss,
+    EdgeFactor, HoleLimits, JoistHoles, OutdoorInsulation, Override, Rule, RuleSet, SpaceFactor,
+    UsualLoss,
 };
 use crate::tree::{Entry, Kind, Node};
 use quantity::{Quantity, System};
@@ -23,6 +24,7 @@ macro_rules! limits {
             let space_factors = limits.each("space_factor", space_factor);
             let mut usual_losses = limits.each("usual_loss", usual_loss)?;
             let joist_holes = limits.each("joist_holes", joist_holes);
+            let insulation_outdoors = limits.each("insulation_outdoors", outdoor_insulation);
             usual_losses.sort_by_key(|usual| usual.until);
             Some(RuleSet {
                 key: key?,
@@ -33,6 +35,7 @@ macro_rules! limits {
                 space_factors: space_factors?,
                 usual_losses,
                 joist_holes: joist_holes?,
+                insulation_outdoors: insulation_outdoors?,
                 overrides: Vec::new(),
             })
         }
@@ -52,8 +55,11 @@ macro_rules! limits {
 }
 
 limits! {
-    tube, floor_living, floor_bath, floor_utility, floor_wood, supply_slab, supply_preferred, drop,
-    drop_most, spacings, wall_clearance, leader_gap, fastener_clearance, velocity_most,
+    tube, floor_living, floor_bath, floor_utility, floor_perimeter, peak_living, peak_bath,
+    peak_utility, peak_perimeter, floor_wood, floor_resilient, floor_stone, supply_slab,
+    supply_gypsum, supply_dry, supply_preferred, drop, drop_most, spacings, spacing_least,
+    spacing_most, cover_concrete, cover_screed, cover_gypsum, added_weight, door_gap,
+    riser_difference, appliance_gap, insulation_heated, insulation_unheated, wall_clearance, leader_gap, fastener_clearance, velocity_most,
     coil_lengths, cut_allowance, laid_difference, ground_swing, ground_water, insulation_ground,
     dimensions, thermal_bridges, films, warmer_neighbours, ground_method,
     unheated_method, next_house, blower_door, blower_divisor, shielding, air_least, leakage_share,
@@ -125,7 +131,13 @@ impl Replacement<'_, '_> {
             place: Place::default(),
         };
         let source = format!("the job: {}", self.why);
-        *rule = Rule { value, clause: String::new(), source, from_memory: false };
+        *rule = Rule {
+            value,
+            clause: String::new(),
+            source,
+            from_memory: false,
+            against: String::new(),
+        };
         Some(change)
     }
 }
@@ -214,8 +226,9 @@ fn part<T>(
 fn rule<T: Limit>(part: &mut Part<'_>, key: &'static str) -> Option<Rule<T>> {
     let value = T::read(part, key);
     let (clause, source) = (part.text("clause"), part.text("source"));
-    let from_memory = part.flag("from_memory");
-    Some(Rule { value: value?, clause: clause?, source: source?, from_memory })
+    let (from_memory, against) = (part.flag("from_memory"), part.optional_text("against"));
+    let against = against.unwrap_or_default();
+    Some(Rule { value: value?, clause: clause?, source: source?, from_memory, against })
 }
 
 fn edge_factor(_: &str, part: &mut Part<'_>) -> Option<EdgeFactor> {
@@ -244,12 +257,18 @@ fn usual_loss(_: &str, part: &mut Part<'_>) -> Option<UsualLoss> {
     Some(UsualLoss { until: until?, least: least?, most: most? })
 }
 
+fn outdoor_insulation(_: &str, part: &mut Part<'_>) -> Option<OutdoorInsulation> {
+    let (down_to, least) = (part.quantity("down_to"), rule(part, "value"));
+    Some(OutdoorInsulation { down_to: down_to?, least: least? })
+}
+
 fn joist_holes(_: &str, part: &mut Part<'_>) -> Option<JoistHoles> {
     let kind = part.word("kind");
     let limits = if part.flag("makers_chart") { Some(None) } else { hole_limits(part).map(Some) };
     let (clause, source) = (part.text("clause"), part.text("source"));
     let from_memory = part.flag("from_memory");
-    let limits = Rule { value: limits?, clause: clause?, source: source?, from_memory };
+    let against = part.optional_text("against").unwrap_or_default();
+    let limits = Rule { value: limits?, clause: clause?, source: source?, from_memory, against };
     Some(JoistHoles { kind: kind?, limits })
 }
 

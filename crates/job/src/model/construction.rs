@@ -24,6 +24,10 @@ pub struct Assembly {
     pub gaps: Fact<u32>,
     /// Fixings through its insulation.
     pub fixings: Option<Fixings>,
+    /// For a floor: how many of its layers, from the room down, are laid on the structural floor.
+    pub added: Option<Fact<u32>>,
+    /// Build-up of the catalogue that it is, by key; none for one of the job's own.
+    pub build_up: Option<String>,
 }
 
 /// Metal fixings through insulation.
@@ -138,6 +142,24 @@ pub struct Sheet {
     pub contact: AreaResistance,
 }
 
+/// What a material counts as where limits and structure ask.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Family {
+    /// None of the others.
+    #[default]
+    Other,
+    /// Concrete: cover over the tube as in slabs; as a slab it bears.
+    Concrete,
+    /// Screed of cement or calcium sulphate.
+    Screed,
+    /// Poured gypsum topping.
+    GypsumTopping,
+    /// Gypsum board or plaster, which crumbles at a lower temperature than screed.
+    GypsumBoard,
+    /// Wood and boards of wood, of which subfloors are made.
+    Wood,
+}
+
 /// A building material.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Material {
@@ -151,6 +173,8 @@ pub struct Material {
     pub density: Option<Density>,
     /// Its specific heat, where it is known.
     pub specific_heat: Option<SpecificHeat>,
+    /// What it counts as where limits and structure ask.
+    pub family: Family,
     /// How it carries tube.
     pub carrier: Carrier,
     /// Metal sheet on it, over which the other figures stand for what is left of the layer.

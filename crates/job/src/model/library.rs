@@ -1,14 +1,16 @@
 //! What a job refers to: generic parts, materials, and the limits of codes and practice.
 
+use super::build_up::BuildUp;
 use super::construction::Material;
 use super::conventions::{
     BlowerDoorMethod, Dimensions, EdgeFactor, Films, GroundMethod, JoistHoles, NextHouse,
     SpaceFactor, UnheatedMethod, UsualLoss, WarmerNeighbours,
 };
+use super::limits::OutdoorInsulation;
 use super::plant::JoistKind;
 use crate::decision::Place;
 use quantity::{
-    AirChange, AreaResistance, Conductivity, Length, Quantity, Ratio, Temperature,
+    AirChange, AreaResistance, ArealMass, Conductivity, Length, Quantity, Ratio, Temperature,
     TemperatureDifference, Transmittance, Velocity,
 };
 
@@ -30,6 +32,8 @@ pub struct Catalogue {
     pub materials: Vec<Material>,
     /// Floor finishes.
     pub finishes: Vec<Finish>,
+    /// Build-ups that hold tube.
+    pub build_ups: Vec<BuildUp>,
 }
 
 impl Catalogue {
@@ -46,6 +50,11 @@ impl Catalogue {
     /// The finish with that key.
     pub fn finish(&self, key: &str) -> Option<&Finish> {
         self.finishes.iter().find(|finish| finish.key == key)
+    }
+
+    /// The build-up with that key.
+    pub fn build_up(&self, key: &str) -> Option<&BuildUp> {
+        self.build_ups.iter().find(|build_up| build_up.key == key)
     }
 }
 
@@ -70,6 +79,21 @@ pub struct Tube {
     pub source: String,
 }
 
+/// What a floor finish is made of, as limits of temperature ask.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum FinishKind {
+    /// Nothing, or a coat too thin to count.
+    Bare,
+    /// Tile or stone.
+    Stone,
+    /// Vinyl, linoleum, cork and their glue.
+    Resilient,
+    /// Wood or laminate.
+    Wood,
+    /// Carpet.
+    Textile,
+}
+
 /// A floor finish.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Finish {
@@ -79,8 +103,12 @@ pub struct Finish {
     pub name: String,
     /// Resistance of finish and underlay.
     pub resistance: AreaResistance,
-    /// Whether the wood limit of floor temperature holds.
-    pub wood: bool,
+    /// What it is made of.
+    pub kind: FinishKind,
+    /// How thick it is with its bed or underlay.
+    pub thickness: Length,
+    /// How heavy it is with its bed or underlay.
+    pub weight: ArealMass,
     /// Where the figure comes from.
     pub source: String,
 }
@@ -96,6 +124,8 @@ pub struct Rule<T> {
     pub source: String,
     /// Whether nobody here has the print at hand.
     pub from_memory: bool,
+    /// What other sources say, and why this value holds; empty where none is known to differ.
+    pub against: String,
 }
 
 impl<T> Rule<T> {
@@ -141,10 +171,28 @@ pub struct RuleSet {
     pub floor_bath: Rule<Temperature>,
     /// Hottest floor where nobody stays.
     pub floor_utility: Rule<Temperature>,
-    /// Hottest wood floor.
+    /// Hottest strip along outside walls.
+    pub floor_perimeter: Rule<Temperature>,
+    /// Hottest spot of a floor where people stay.
+    pub peak_living: Rule<Temperature>,
+    /// Hottest spot of a floor in a bath.
+    pub peak_bath: Rule<Temperature>,
+    /// Hottest spot of a floor where nobody stays.
+    pub peak_utility: Rule<Temperature>,
+    /// Hottest spot of the strip along outside walls.
+    pub peak_perimeter: Rule<Temperature>,
+    /// Hottest wood floor, at any spot.
     pub floor_wood: Rule<Temperature>,
+    /// Hottest resilient floor, at any spot.
+    pub floor_resilient: Rule<Temperature>,
+    /// Hottest floor of tile or stone, at any spot.
+    pub floor_stone: Rule<Temperature>,
     /// Hottest supply water into a slab or screed.
     pub supply_slab: Rule<Temperature>,
+    /// Hottest supply water beside gypsum board or plaster.
+    pub supply_gypsum: Rule<Temperature>,
+    /// Hottest supply water into boards, plates and bare tube.
+    pub supply_dry: Rule<Temperature>,
     /// Supply temperature that an open design stays under where it can.
     pub supply_preferred: Rule<Temperature>,
     /// How far water cools in the loop that sets the supply, unless the text says otherwise.
@@ -155,6 +203,24 @@ pub struct RuleSet {
     pub loop_length: Vec<(String, Rule<Length>)>,
     /// Spacings that an open design chooses from, widest first.
     pub spacings: Rule<Vec<Length>>,
+    /// Closest spacing that is laid.
+    pub spacing_least: Rule<Length>,
+    /// Widest spacing that is laid.
+    pub spacing_most: Rule<Length>,
+    /// Least cover over tube in concrete.
+    pub cover_concrete: Rule<Length>,
+    /// Least cover over tube in screed.
+    pub cover_screed: Rule<Length>,
+    /// Least cover over tube in poured gypsum.
+    pub cover_gypsum: Rule<Length>,
+    /// Weight that a floor on joists may gain before an engineer must look.
+    pub added_weight: Rule<ArealMass>,
+    /// Gap below a door that a raised floor may use up.
+    pub door_gap: Rule<Length>,
+    /// How much one riser of a stair may differ from the others.
+    pub riser_difference: Rule<Length>,
+    /// How far an appliance under a counter can be let down.
+    pub appliance_gap: Rule<Length>,
     /// Distance of the outermost tube from a wall.
     pub wall_clearance: Rule<Length>,
     /// Least distance between neighbouring leader tubes, centre to centre.
@@ -175,6 +241,12 @@ pub struct RuleSet {
     pub ground_water: Rule<Ratio>,
     /// Least resistance below a heated floor on the ground.
     pub insulation_ground: Rule<AreaResistance>,
+    /// Least resistance below a heated floor over a heated room.
+    pub insulation_heated: Rule<AreaResistance>,
+    /// Least resistance below a heated floor over what nobody heats.
+    pub insulation_unheated: Rule<AreaResistance>,
+    /// The same over outdoor air, by how cold that gets.
+    pub insulation_outdoors: Vec<OutdoorInsulation>,
     /// Which faces of walls and floors areas are taken from.
     pub dimensions: Rule<Dimensions>,
     /// Allowance on the U-value of faces to outdoors for thermal bridges; its comment says what

@@ -1,18 +1,21 @@
 //! The job as data: what was found, wished and decided.
 
+mod build_up;
 mod coils;
 mod construction;
 mod conventions;
 mod heating;
 mod house;
 mod library;
+mod limits;
 mod plant;
 mod room;
 mod shape;
 
+pub use build_up::{BuildUp, BuildUpKind};
 pub use coils::{Coil, LaidLoop};
 pub use construction::{
-    AirLayer, Assembly, Carrier, Construction, Fixings, Layer, Material, Sheet,
+    AirLayer, Assembly, Carrier, Construction, Family, Fixings, Layer, Material, Sheet,
 };
 pub use conventions::{
     BlowerDoorMethod, Dimensions, EdgeFactor, EdgeKind, Films, GroundMethod, HoleLimits,
@@ -20,7 +23,8 @@ pub use conventions::{
 };
 pub use heating::{Fluid, Heating, Manifold, ManifoldPlace};
 pub use house::{Fan, FuelBill, House, Outdoors, Space, SpaceKind, Storey, Ventilation};
-pub use library::{Catalogue, Finish, Library, Override, Rule, RuleSet, Tube};
+pub use library::{Catalogue, Finish, FinishKind, Library, Override, Rule, RuleSet, Tube};
+pub use limits::{FloorZone, OutdoorInsulation, SurfaceLimit};
 pub use plant::{
     Allowance, Circuit, Emitter, EmitterKind, Framing, JoistKind, Main, Part, PartKind, Passage,
     PassageKind, Rugs, Zone, ZonePart,
@@ -57,7 +61,7 @@ pub struct Job {
     pub heating: Heating,
     /// Storeys, by key.
     pub storeys: Vec<Storey>,
-    /// Constructions that the text describes, by key.
+    /// Constructions that the text describes, and build-ups of the catalogue that it names, by key.
     pub assemblies: Vec<Assembly>,
     /// Rooms, by key.
     pub rooms: Vec<Room>,

@@ -12,7 +12,7 @@ mod tables;
 mod value;
 
 use crate::finding::{Finding, Severity};
-use crate::model::{Job, Library, Material};
+use crate::model::{Job, Layer, Library, Material};
 use crate::tree;
 use quantity::System;
 
@@ -82,6 +82,19 @@ pub fn read(text: &str, library: &Library) -> (Job, Vec<Finding>) {
         findings.push(Finding::new(Severity::Stop, "too-many", "", message, advice));
     }
     (job, findings)
+}
+
+/// Layers of a library text by the materials on a shelf, and what is wrong with them.
+pub(crate) fn library_layers(
+    node: &tree::Node,
+    shelf: &Library,
+) -> (Option<Vec<Layer>>, Vec<String>) {
+    let (units, materials, findings) = (System::default(), Vec::new(), Vec::new());
+    let mut context = Context { text: "", units, shelf, materials, findings };
+    let row = crate::schema::row("assembly.*", "layers");
+    let layers = row.and_then(|row| layers::read(node, row, &mut context));
+    let told = context.findings.into_iter().filter(|it| it.severity == Severity::Stop);
+    (layers, told.map(|finding| format!("layers: {}", finding.message)).collect())
 }
 
 /// The text up to the limit, cut at a line.

@@ -5,7 +5,7 @@ use super::tables::short;
 use super::{Context, squeeze_name};
 use crate::edit::Edit;
 use crate::finding::{Finding, Mend, Promise, Severity};
-use crate::model::Faces;
+use crate::model::{BuildUpKind, Faces};
 use crate::nearest::nearest;
 use crate::path;
 use crate::schema::{FAR_SIDES, Form, Target};
@@ -50,6 +50,7 @@ fn resolve(line: &Line, names: &[(&'static str, String)], context: &Context<'_>)
         (Value::Faces(Faces::Space(key)), _) => in_job(key, "space", names),
         (Value::FarKey(key), _) => far_side(key, names),
         (Value::Text(key), Form::Reference(Target::Table(table))) => in_job(key, table, names),
+        (Value::Text(key), Form::Reference(Target::Floor)) => floor(key, names, context),
         (Value::Text(key), Form::Reference(Target::Tube)) => in_library(
             key,
             "tube of the catalogue",
@@ -104,6 +105,27 @@ fn far_side(wanted: &str, names: &[(&'static str, String)]) -> Resolved {
     }
 }
 
+/// A floor by its key: an assembly of the job, or else a build-up of the catalogue.
+fn floor(wanted: &str, names: &[(&'static str, String)], context: &Context<'_>) -> Resolved {
+    let own = in_job(wanted, "assembly", names);
+    if matches!(own, Resolved::Same) {
+        return own;
+    }
+    let build_ups = context.shelf.catalogue.build_ups.iter();
+    let floors = build_ups.filter(|it| it.kind == BuildUpKind::Floor);
+    let floors = floors.map(|it| (it.key.as_str(), it.name.as_str()));
+    match (own, in_library(wanted, "assembly", floors)) {
+        (
+            Resolved::Nowhere { wanted, near, what, known },
+            Resolved::Nowhere { near: of_catalogue, known: more, .. },
+        ) => {
+            let known = if known.is_empty() { more } else { format!("{known}; {more}") };
+            Resolved::Nowhere { wanted, near: near.or(of_catalogue), what, known }
+        }
+        (_, found) => found,
+    }
+}
+
 /// What a far side is called where it is neither a word nor a key.
 const FAR_SIDE: &str = "room or space";
 
@@ -138,7 +160,8 @@ fn list<'a>(names: impl Iterator<Item = &'a str>) -> String {
 }
 
 fn advice(line: &Line, wanted: &str, near: Option<&str>, what: &str, known: &str) -> String {
-    let in_job = matches!(line.row.form, Form::Faces | Form::Reference(Target::Table(_)));
+    let in_job =
+        matches!(line.row.form, Form::Faces | Form::Reference(Target::Table(_) | Target::Floor));
     match near {
         Some(near) => format!("write {near} if that is meant"),
         None if what == FAR_SIDE => {

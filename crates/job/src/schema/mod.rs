@@ -40,6 +40,8 @@ pub(crate) enum Target {
     Tube,
     /// A finish of the catalogue.
     Finish,
+    /// An assembly of the job, or a floor of the catalogue's build-ups.
+    Floor,
     /// A rule set.
     Rules,
 }
@@ -151,6 +153,9 @@ impl Row {
             Form::Reference(Target::Table(table)) => format!("the key of {}", with_article(table)),
             Form::Reference(Target::Tube) => "a tube of the catalogue".to_owned(),
             Form::Reference(Target::Finish) => "a finish of the catalogue".to_owned(),
+            Form::Reference(Target::Floor) => {
+                "the key of an assembly, or a floor build-up of the catalogue".to_owned()
+            }
             Form::Reference(Target::Rules) => "a rule set".to_owned(),
             Form::Count(from, to) => format!("a whole number from {from} to {to}"),
             Form::Flag => "true or false, without quotes".to_owned(),

@@ -31,6 +31,8 @@ chooses. A key that can be chosen may also say `\"auto\"`, which is the same as 
   what lies between needs its thickness. `with tube` behind a layer says that the tube lies in it, at
   mid-depth or under the cover given: `\"concrete 4 in with tube, cover 2 in\"`, from the top of the
   tube to the top of the layer.
+- **Build-ups**: floors may name one of the catalogue instead of an assembly:
+  `floor = \"grooved-board-over-floor\"`; `docs/build-ups.md` lists them.
 - **Far sides**: `\"outdoors\"`, `\"ground\"`, `\"heated\"`, `\"next house\"`, or a room or space by its
   key: `\"room.kitchen\"`, `\"space.attic\"` or `\"attic\"`.
 - **Pitches**: `\"8:12\"`, `\"8 in 12\"`, `\"34 deg\"` or `\"67 %\"`.

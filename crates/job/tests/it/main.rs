@@ -4,6 +4,7 @@ mod broken;
 mod cases;
 mod edits;
 mod example;
+mod library;
 mod model;
 mod page;
 mod whole;

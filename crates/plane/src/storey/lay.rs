@@ -4,6 +4,7 @@ use super::doors;
 use super::draft::{Draft, Fault, Ground};
 use super::frame::Frame;
 use super::free::Free;
+use super::gate::Gate;
 use super::kept::Kept;
 use super::layout::{Layout, Loop, Reason, Refusal};
 use super::own::{Laid, Order};
@@ -85,7 +86,7 @@ impl Ground {
             let given_up = search.given_up();
             let fault = match found {
                 Ok(found) => match self.too_many(&found) {
-                    None => return self.tell(found, &given_up, layout),
+                    None => return self.tell(found, &given_up, effort == Effort::Full, layout),
                     Some(fault) => fault,
                 },
                 Err(fault) => fault,
@@ -108,14 +109,21 @@ impl Ground {
         (loops > self.plan.manifolds[self.manifold].most_loops).then_some(Fault::TooMany { loops })
     }
 
-    /// Adds the loops of a finished search to the layout.
-    fn tell(&self, found: Found, given_up: &[usize], layout: &mut Layout) {
+    /// Adds the loops of a finished search to the layout; what breaks a rule is withheld.
+    fn tell(&self, found: Found, given_up: &[usize], bent: bool, layout: &mut Layout) {
         let Found { draft, laid: fields, .. } = found;
         let mut counts = vec![0; self.plan.rooms.len()];
+        let mut gate = Gate::of(self, layout.loops.iter().map(|l| &l.path));
+        let extra_m = self.plan.manifolds[self.manifold].extra_m;
         for (zone, field) in draft.order.loops.iter().zip(fields) {
             let room = draft.net.zones[*zone].room;
             match field {
                 Ok(laid) => {
+                    if let Some(reason) = gate.passed(room, &laid.path, extra_m, bent) {
+                        let at = draft.leaders[*zone].end().unwrap_or_default();
+                        layout.refusals.push(Refusal { room, at, reason });
+                        continue;
+                    }
                     counts[room] += 1;
                     let told = self.told(&draft, *zone, laid);
                     layout.loops.push(Loop { number: counts[room], ..told });

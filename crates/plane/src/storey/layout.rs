@@ -123,6 +123,11 @@ pub enum Reason {
         /// Length of the longest loop, metres.
         length_m: f64,
     },
+    /// The only way found has a bend that the tube does not allow.
+    BendTooTight {
+        /// Radius of that bend, metres; 0 for a kink.
+        radius_m: f64,
+    },
     /// Leaders take all the floor; nothing is left for a loop of its own.
     HeatedByLeaders,
     /// A figure of the plan is not usable.

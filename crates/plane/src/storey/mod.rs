@@ -11,6 +11,7 @@ mod doorway;
 mod draft;
 mod frame;
 mod free;
+mod gate;
 mod halves;
 mod hinder;
 mod kept;

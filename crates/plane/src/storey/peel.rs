@@ -524,35 +524,44 @@ fn way(
     Some(loosened(chain::thinned(&points, 1e-3), radius_m, ahead))
 }
 
-/// A way whose corners of one bend are taken together where tube could not follow each.
+/// A way whose corners are taken together where tube could not follow each.
 ///
-/// Towards the free floor the lesser of two close corners is cut off; round the edge of what
-/// is taken they become the one where their outer edges meet, if that is no sharp spike.
+/// Towards the free floor the lesser of two close corners of one bend is cut off; round the
+/// edge of what is taken they become the one where their outer edges meet, if that is no sharp
+/// spike. A short step aside before a corner is left out, away from the edge.
 fn loosened(mut way: Vec<Point>, radius_m: f64, ahead: bool) -> Vec<Point> {
     let mut i = 1;
     while i + 2 < way.len() {
         let turns = curve::turns(&way);
         let [one, other] = [turns[i], turns[i + 1]];
         let needed = radius_m * ((one.abs() / 2.0).tan() + (other.abs() / 2.0).tan());
-        if one * other <= 0.0 || way[i].distance(way[i + 1]) >= needed {
+        if way[i].distance(way[i + 1]) >= needed {
             i += 1;
             continue;
         }
-        let to_free = (one > 0.0) == ahead;
-        if to_free {
-            way.remove(if one.abs() < other.abs() { i } else { i + 1 });
-        } else if (one + other).abs() < SHARPEST_RAD
-            && let Some(corner) = meeting(way[i - 1], way[i], way[i + 1], way[i + 2])
-        {
-            way[i] = corner;
-            way.remove(i + 1);
-        } else {
-            i += 1;
-            continue;
+        let to_free = |turn: f64| (turn > 0.0) == ahead;
+        let corner = meeting(way[i - 1], way[i], way[i + 1], way[i + 2]);
+        let (corner, is_sound) = match (to_free(one), to_free(other)) {
+            (true, true) => (Some(if one.abs() < other.abs() { way[i + 1] } else { way[i] }), true),
+            (false, false) => (corner, (one + other).abs() < SHARPEST_RAD),
+            (true, false) => (corner, is_on(corner, way[i - 1], way[i])),
+            (false, true) => (corner, is_on(corner, way[i + 1], way[i + 2])),
+        };
+        match corner.filter(|_| is_sound) {
+            Some(corner) => {
+                way[i] = corner;
+                way.remove(i + 1);
+                i = i.saturating_sub(1).max(1);
+            }
+            None => i += 1,
         }
-        i = i.saturating_sub(1).max(1);
     }
     way
+}
+
+/// Whether a place on the line through `a` and `b` lies between them.
+fn is_on(place: Option<Point>, a: Point, b: Point) -> bool {
+    place.is_some_and(|p| (p - a).dot(b - a) > 0.0 && (p - b).dot(a - b) > 0.0)
 }
 
 /// Two corners that together turn more are not made one, radians.

@@ -5,7 +5,7 @@ use crate::block::{Cell, Column, Row, Spot, Table, Units};
 use crate::source::Source;
 use crate::tables::assumed::Assumed;
 use design::Standing;
-use job::{Fact, Fluid, Origin, Reason, Rule};
+use job::{Fact, Fluid, Origin, Reason, Rule, RuleSet};
 use quantity::{Measure, Quantity};
 
 pub(crate) fn columns() -> Vec<Column> {
@@ -52,7 +52,10 @@ impl<'a> Rows<'a> {
         units: Units,
     ) {
         let value = self.0.stated(rule.si(), units, "");
-        let reason = self.cited(key, rule.citation());
+        let mut reason = self.cited(key, rule.citation());
+        if !rule.against.is_empty() {
+            reason = format!("{reason}. Others: {}", rule.against);
+        }
         self.push(key, item, value, reason);
     }
 
@@ -192,8 +195,20 @@ pub(crate) fn limits(source: &Source) -> Table {
     rows.rule("floor_living", "hottest floor where people stay", &rules.floor_living, temperature);
     rows.rule("floor_bath", "hottest floor in a bath", &rules.floor_bath, temperature);
     rows.rule("floor_utility", "hottest floor elsewhere", &rules.floor_utility, temperature);
+    let (perimeter, resilient) = (&rules.floor_perimeter, &rules.floor_resilient);
+    rows.rule("floor_perimeter", "hottest strip along outside walls", perimeter, temperature);
+    rows.rule("peak_living", "hottest spot where people stay", &rules.peak_living, temperature);
+    rows.rule("peak_bath", "hottest spot in a bath", &rules.peak_bath, temperature);
+    rows.rule("peak_utility", "hottest spot elsewhere", &rules.peak_utility, temperature);
+    let peak = &rules.peak_perimeter;
+    rows.rule("peak_perimeter", "hottest spot along outside walls", peak, temperature);
     rows.rule("floor_wood", "hottest wood floor", &rules.floor_wood, temperature);
+    rows.rule("floor_resilient", "hottest resilient floor", resilient, temperature);
+    rows.rule("floor_stone", "hottest floor of tile or stone", &rules.floor_stone, temperature);
     rows.rule("supply_slab", "hottest water into a slab", &rules.supply_slab, temperature);
+    let (gypsum, dry) = (&rules.supply_gypsum, &rules.supply_dry);
+    rows.rule("supply_gypsum", "hottest water at gypsum board", gypsum, temperature);
+    rows.rule("supply_dry", "hottest water into boards and plates", dry, temperature);
     let drop = Units::of(Measure::TemperatureDifference);
     rows.rule("drop_most", "most that water may cool in a loop", &rules.drop_most, drop);
     for tube in tubes_used(source) {
@@ -215,6 +230,7 @@ pub(crate) fn limits(source: &Source) -> Table {
     let resistance = Units::of(Measure::AreaResistance);
     let insulation = &rules.insulation_ground;
     rows.rule("insulation_ground", "least insulation on the ground", insulation, resistance);
+    build_up_limits(rules, &mut rows);
     let notes = vec![
         format!("Rule set: {}.", rules.name),
         "A limit from memory was not compared with the print: look it up before relying on it."
@@ -222,6 +238,36 @@ pub(crate) fn limits(source: &Source) -> Table {
     ];
     let title = "Limits that hold".to_owned();
     Table { key: "limits".to_owned(), title, columns: columns(), rows: rows.1, notes }
+}
+
+/// Limits of insulation above ground, spacing, cover, height and weight.
+fn build_up_limits(rules: &RuleSet, rows: &mut Rows) {
+    let resistance = Units::of(Measure::AreaResistance);
+    let (heated, unheated) = (&rules.insulation_heated, &rules.insulation_unheated);
+    rows.rule("insulation_heated", "least insulation over a heated room", heated, resistance);
+    rows.rule("insulation_unheated", "least insulation over the unheated", unheated, resistance);
+    for (number, step) in rules.insulation_outdoors.iter().enumerate() {
+        let key = format!("insulation_outdoors.{number}");
+        let down_to =
+            quantity::show(step.down_to.si(), Measure::Temperature, rows.0.job.units.value);
+        let item = format!("least insulation over outdoor air down to {down_to}");
+        rows.rule(&key, &item, &step.least, resistance);
+    }
+    let lengths = [
+        ("spacing_least", "closest spacing", &rules.spacing_least),
+        ("spacing_most", "widest spacing", &rules.spacing_most),
+        ("cover_concrete", "least concrete over the tube", &rules.cover_concrete),
+        ("cover_screed", "least screed over the tube", &rules.cover_screed),
+        ("cover_gypsum", "least poured gypsum over the tube", &rules.cover_gypsum),
+        ("door_gap", "gap below doors", &rules.door_gap),
+        ("riser_difference", "difference of one riser", &rules.riser_difference),
+        ("appliance_gap", "what appliances can be let down", &rules.appliance_gap),
+    ];
+    for (key, item, rule) in lengths {
+        rows.rule(key, item, rule, SMALL);
+    }
+    let (added, mass) = (&rules.added_weight, Units::of(Measure::ArealMass));
+    rows.rule("added_weight", "weight laid on joists unasked", added, mass);
 }
 
 fn tubes_used<'a>(source: &'a Source) -> Vec<&'a str> {

@@ -14,6 +14,7 @@ use quantity::{Area, Power, Quantity, Temperature};
 /// A design of rooms with outlines, one loop each.
 pub(crate) fn design(job: &Job) -> Design {
     let mut out = Design {
+        build_ups: Vec::new(),
         placements: job.manifolds.iter().filter_map(placement).collect(),
         envelope: Envelope::default(),
         loads: Loads::default(),

@@ -10,7 +10,7 @@ pub(crate) fn of(id: &str, case: &Case, solved: &Solved, us: f64) -> Value {
     let state = solved.superpose(&case.temperatures);
     let tubes = 0..case.section.tubes.len();
     let all = |port: Port| -> f64 {
-        tubes.clone().map(|tube| solved.conductance_w_m2k(Port::Tube(tube), port)).sum()
+        tubes.clone().fold(0.0, |sum, tube| sum + solved.conductance_w_m2k(Port::Tube(tube), port))
     };
     let error = solved.error();
     json!({

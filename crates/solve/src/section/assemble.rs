@@ -16,24 +16,24 @@ const SAFE_SPREAD: f64 = 2.5;
 ///
 /// Ports are the tubes in order, then the room, then what is below.
 #[derive(Debug, Clone)]
-pub(super) struct Net {
+pub(crate) struct Net {
     /// Conductances between free nodes, with everything that leaves a node on the diagonal, W/(m·K).
-    pub(super) matrix: Banded,
+    pub(crate) matrix: Banded,
     /// Free node, port and the conductance between them, W/(m·K).
-    pub(super) ties: Vec<(usize, usize, f64)>,
+    pub(crate) ties: Vec<(usize, usize, f64)>,
     /// Conductances straight between ports, W/(m·K).
-    pub(super) direct: Vec<(usize, usize, f64)>,
+    pub(crate) direct: Vec<(usize, usize, f64)>,
     /// What each node of the grid is, row by row.
-    pub(super) nodes: Vec<Node>,
+    pub(crate) nodes: Vec<Node>,
     /// Number of free nodes.
-    pub(super) free: usize,
+    pub(crate) free: usize,
     /// Number of ports.
-    pub(super) ports: usize,
+    pub(crate) ports: usize,
 }
 
 /// What a node of the grid is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Node {
+pub(crate) enum Node {
     /// An unknown, by its number.
     Free(usize),
     /// Held by a port.
@@ -42,7 +42,7 @@ pub(super) enum Node {
 
 impl Net {
     /// The net of a grid.
-    pub(super) fn new(section: &Section, grid: &Grid) -> Self {
+    pub(crate) fn new(section: &Section, grid: &Grid) -> Self {
         let (columns, rows) = (grid.x_m.len(), grid.y_m.len());
         let (room, below) = (section.tubes.len(), section.tubes.len() + 1);
         let (nodes, free) = number(section, grid, room, below);

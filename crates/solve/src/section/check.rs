@@ -6,7 +6,7 @@ use super::{Material, Rect, Section, SectionError, Shape, Side, Tube};
 const ROUNDING: f64 = 1e-6;
 
 /// The first thing that makes no sense.
-pub(super) fn section(section: &Section) -> Result<(), SectionError> {
+pub(crate) fn section(section: &Section) -> Result<(), SectionError> {
     if section.layers.is_empty() {
         return Err(SectionError::NoLayers);
     }

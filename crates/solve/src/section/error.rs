@@ -46,6 +46,10 @@ pub enum SectionError {
     },
     /// Nothing sets a temperature: no tube, and both sides are insulated.
     NothingHeld,
+    /// No heat passes between the two that a response is asked for.
+    NoPath,
+    /// Nothing of the section stores heat.
+    NothingStored,
     /// The grid would need more nodes than the accuracy allows.
     TooFine {
         /// Nodes of the coarsest grid that would do.
@@ -89,6 +93,14 @@ impl fmt::Display for SectionError {
                 f,
                 "nothing sets a temperature: give a tube, or a coefficient above or below"
             ),
+            Self::NoPath => write!(
+                f,
+                "no heat passes between the two: name a tube or side that drives and another \
+                 that feels it"
+            ),
+            Self::NothingStored => {
+                write!(f, "nothing in the section stores heat: give its materials a heat capacity")
+            }
             Self::TooFine { nodes, most } => write!(
                 f,
                 "the section needs {nodes} points, but {most} are allowed: \

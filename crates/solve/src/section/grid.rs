@@ -11,15 +11,15 @@ const AT_TUBE: f64 = 0.25;
 const AT_EDGE: f64 = 0.02;
 
 /// Cells where a tube meets a sheet, as a share of the sheet's thickness.
-const AT_SHEET: f64 = 1.0;
+const AT_SHEET: f64 = 0.7;
 
 /// Cells at the end of a sheet, as a share of its thickness.
 const AT_END: f64 = 1.0;
 
 /// How fast cells grow with the distance.
-const GROWTH: f64 = 0.5;
+const GROWTH: f64 = 0.6;
 
-/// The widest cell, as a share of the section's width.
+/// The widest cell, as a share of half the spacing of tubes.
 const WIDEST: f64 = 0.2;
 
 /// Corners, in a quarter, of the polygon that stands for a round tube.
@@ -33,15 +33,15 @@ const LEAST_SHARE: f64 = 1e-3;
 
 /// A grid of rectangles.
 #[derive(Debug, Clone)]
-pub(super) struct Grid {
+pub(crate) struct Grid {
     /// Lines from left to right.
-    pub(super) x_m: Vec<f64>,
+    pub(crate) x_m: Vec<f64>,
     /// Lines from the bottom up.
-    pub(super) y_m: Vec<f64>,
+    pub(crate) y_m: Vec<f64>,
     /// Conductivity of each cell, row by row from the bottom.
-    pub(super) conductivity_w_mk: Vec<f64>,
+    pub(crate) conductivity_w_mk: Vec<f64>,
     /// The tube that holds each node, row by row from the bottom.
-    pub(super) tube: Vec<Option<usize>>,
+    pub(crate) tube: Vec<Option<usize>>,
     /// The outline of each tube.
     outlines: Vec<Outline>,
 }
@@ -55,7 +55,7 @@ enum Outline {
 
 impl Grid {
     /// The grid of a section with cells of so many times the usual size.
-    pub(super) fn new(
+    pub(crate) fn new(
         section: &Section,
         size: f64,
         most_nodes: usize,
@@ -65,7 +65,8 @@ impl Grid {
         let corners = (f64::from(CORNERS) / size).ceil().min(f64::from(MOST_CORNERS)) as usize;
         let outlines = outlines(section, corners, &mut across, &mut up);
         bends(section, &mut across, &mut up);
-        let widest_m = WIDEST * width_m;
+        let spacings: f64 = section.tubes.iter().map(|tube| 2.0 * tube.share(width_m)).sum();
+        let widest_m = WIDEST * width_m / spacings.max(1.0);
         let x_m = across.lines_m(width_m, size, GROWTH, widest_m);
         let y_m = up.lines_m(height_m, size, GROWTH, widest_m);
         let nodes = x_m.len() * y_m.len();
@@ -83,7 +84,7 @@ impl Grid {
     }
 
     /// The grid with each cell cut in four.
-    pub(super) fn halved(&self) -> Self {
+    pub(crate) fn halved(&self) -> Self {
         let (x_m, y_m) = (halved(&self.x_m), halved(&self.y_m));
         let columns = self.x_m.len() - 1;
         let mut conductivity_w_mk = Vec::with_capacity(4 * self.conductivity_w_mk.len());
@@ -116,7 +117,7 @@ impl Grid {
     }
 
     /// Share of the way from a free place to one that a tube holds, up to the tube's outline.
-    pub(super) fn free_share(&self, tube: usize, free: (f64, f64), held: (f64, f64)) -> f64 {
+    pub(crate) fn free_share(&self, tube: usize, free: (f64, f64), held: (f64, f64)) -> f64 {
         // The edges of blocks are lines.
         let Some(Outline::Polygon(polygon)) = self.outlines.get(tube) else { return 1.0 };
         let holds = |share: f64| {
@@ -153,14 +154,14 @@ impl Outline {
 
 impl Grid {
     /// Width of surface that belongs to a column of nodes: half the cells on both its sides.
-    pub(super) fn reach_m(&self, column: usize) -> f64 {
+    pub(crate) fn reach_m(&self, column: usize) -> f64 {
         let right = self.x_m.get(column + 1).unwrap_or(&self.x_m[column]);
         let left = self.x_m[column.saturating_sub(1)];
         (right - left) / 2.0
     }
 
     /// Mean over the upper or the lower surface of a field on all nodes.
-    pub(super) fn mean(&self, field: &[f64], top: bool) -> f64 {
+    pub(crate) fn mean(&self, field: &[f64], top: bool) -> f64 {
         let columns = self.x_m.len();
         let row = if top { field.len() - columns } else { 0 };
         let sum: f64 = (0..columns).map(|i| self.reach_m(i) * field[row + i]).sum();
@@ -183,7 +184,7 @@ const SLACK_M: f64 = 2e-6;
 
 impl Rect {
     /// Whether two rectangles overlap or touch.
-    fn touches(&self, other: &Self) -> bool {
+    pub(crate) fn touches(&self, other: &Self) -> bool {
         self.left_m <= other.right_m + SLACK_M
             && other.left_m <= self.right_m + SLACK_M
             && self.bottom_m <= other.top_m + SLACK_M

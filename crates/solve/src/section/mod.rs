@@ -39,10 +39,11 @@
 //! # Ok::<(), solve::section::SectionError>(())
 //! ```
 
-mod assemble;
-mod check;
+pub(crate) mod assemble;
+pub(crate) mod check;
 mod error;
-mod grid;
+mod field;
+pub(crate) mod grid;
 mod lines;
 mod solved;
 mod state;
@@ -51,7 +52,8 @@ mod unit;
 mod wetted;
 
 pub use error::SectionError;
-pub use solved::{Error, Field, Solved};
+pub use field::{Field, Piece};
+pub use solved::{Error, Solved};
 pub use state::{Extreme, State, Surface, Temperatures, TubeState};
 pub use tube::{Shape, Tube};
 
@@ -196,8 +198,18 @@ impl Section {
         solved::refine(self, accuracy)
     }
 
+    /// The place of a port among all: tubes, room, below.
+    pub(crate) fn port(&self, port: Port) -> Option<usize> {
+        let tubes = self.tubes.len();
+        match port {
+            Port::Tube(tube) => Some(tube).filter(|tube| *tube < tubes),
+            Port::Room => Some(tubes),
+            Port::Below => Some(tubes + 1),
+        }
+    }
+
     /// The material at a place, tubes aside.
-    fn material(&self, x_m: f64, y_m: f64) -> Material {
+    pub(crate) fn material(&self, x_m: f64, y_m: f64) -> Material {
         let holds = |i: &&Inclusion| i.rect.holds(x_m, y_m);
         if let Some(inclusion) = self.inclusions.iter().rev().find(holds) {
             return inclusion.material;

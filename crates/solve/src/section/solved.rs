@@ -3,7 +3,7 @@
 use super::grid::Grid;
 use super::unit::Units;
 use super::wetted::Wetted;
-use super::{Accuracy, Port, Section, SectionError, Shape, Side};
+use super::{Accuracy, Port, Section, SectionError, Shape, Side, Tube};
 
 /// What the finer grid's change is worth when extrapolated: halving the cells divides the
 /// error by 2 to the order. Where only polygons of round tubes bend the field it is about 1.8.
@@ -11,6 +11,9 @@ const EXTRAPOLATE_ROUND: f64 = 0.4;
 
 /// The same with right-angled corners, where the order comes down to 4/3 and less.
 const EXTRAPOLATE_CORNERS: f64 = 0.5;
+
+/// The same where a tube touches an inclusion: heat enters a sheet at an order near 1.
+const EXTRAPOLATE_CONTACT: f64 = 0.6;
 
 /// Share of the finer grid's change that is stated as the error of the extrapolated figure:
 /// at the orders 4/3 and 2 it is 1/6.
@@ -29,7 +32,10 @@ const SMALLEST_STEP: f64 = 0.4;
 const LEAST_SIZE: f64 = 0.02;
 
 /// Conductances below this share of the largest are judged as if they were as large as that.
-const LEAST_SHARE: f64 = 1e-3;
+const LEAST_SHARE: f64 = 5e-4;
+
+/// The same between two tubes, whose temperatures hardly differ.
+const LEAST_BETWEEN_TUBES: f64 = 0.2;
 
 /// A section solved for each of its tubes and sides.
 #[derive(Debug, Clone)]
@@ -56,22 +62,11 @@ pub struct Solved {
 /// The solver's own estimate of its error.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Error {
-    /// Greatest relative error of any conductance; small ones count as a thousandth
-    /// of the largest.
+    /// Greatest relative error of any conductance; the smallest count as 1/2000 of
+    /// the largest, those between tubes as 1/5 of it.
     pub conductance: f64,
     /// Greatest error of any surface temperature, for each kelvin between the ports.
     pub surface_k_k: f64,
-}
-
-/// Temperatures of the whole section on its finer grid.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Field {
-    /// Lines from left to right.
-    pub x_m: Vec<f64>,
-    /// Lines from the bottom up.
-    pub y_m: Vec<f64>,
-    /// Temperatures, row by row from the bottom; within a tube that of its surface.
-    pub celsius: Vec<f64>,
 }
 
 /// Solves on ever finer pairs of grids until the two of a pair are close enough, or no finer one
@@ -105,12 +100,7 @@ fn extrapolate(
     fine: (Grid, Units),
     error: Error,
 ) -> Solved {
-    let round = section.tubes.iter().all(|tube| matches!(tube.shape, Shape::Round { .. }));
-    let share = if round && section.inclusions.is_empty() {
-        EXTRAPOLATE_ROUND
-    } else {
-        EXTRAPOLATE_CORNERS
-    };
+    let share = further_share(section);
     let further = |coarse: f64, fine: f64| fine + share * (fine - coarse);
     let bare_w_mk = coarse.1.conductances_w_mk.iter().zip(&fine.1.conductances_w_mk);
     let bare_w_mk: Vec<Vec<f64>> = bare_w_mk
@@ -144,13 +134,32 @@ fn extrapolate(
     }
 }
 
+/// What the finer grid's change is worth in a section, by the worst corner in it.
+fn further_share(section: &Section) -> f64 {
+    let round = |tube: &Tube| matches!(tube.shape, Shape::Round { .. });
+    let sheets = &section.inclusions;
+    if section.tubes.iter().any(|tube| sheets.iter().any(|i| i.rect.touches(&tube.bounds()))) {
+        EXTRAPOLATE_CONTACT
+    } else if sheets.is_empty() && section.tubes.iter().all(round) {
+        EXTRAPOLATE_ROUND
+    } else {
+        EXTRAPOLATE_CORNERS
+    }
+}
+
 impl Error {
     fn between(section: &Section, coarse: &Units, grid: &Grid, fine: &Units) -> Self {
         let most = fine.conductances_w_mk.iter().flatten().copied().fold(0.0, f64::max);
-        let pairs = coarse.conductances_w_mk.iter().zip(&fine.conductances_w_mk);
-        let pairs = pairs.flat_map(|(coarse, fine)| coarse.iter().zip(fine));
-        let relative = |(c, f): (&f64, &f64)| (f - c).abs() / f.max(LEAST_SHARE * most);
-        let conductance = pairs.map(relative).fold(0.0, f64::max);
+        let mut conductance: f64 = 0.0;
+        for (a, (coarse, fine)) in
+            coarse.conductances_w_mk.iter().zip(&fine.conductances_w_mk).enumerate()
+        {
+            for (b, (c, f)) in coarse.iter().zip(fine).enumerate() {
+                let tubes = a.max(b) < section.tubes.len();
+                let least = most * if tubes { LEAST_BETWEEN_TUBES } else { LEAST_SHARE };
+                conductance = conductance.max((f - c).abs() / f.max(least));
+            }
+        }
         let (columns, rows) = (grid.x_m.len(), grid.y_m.len());
         let mut surface: f64 = 0.0;
         for (side, row) in [(section.above, rows - 1), (section.below, 0)] {
@@ -179,8 +188,8 @@ impl Solved {
     /// Conductance between two ports for each metre run of the section, W/(m·K); zero between a
     /// port and itself, and where there is no such tube.
     pub fn conductance_w_mk(&self, a: Port, b: Port) -> f64 {
-        let row = self.index(a).and_then(|a| self.wetted.conductances_w_mk.get(a));
-        let at = row.zip(self.index(b)).and_then(|(row, b)| row.get(b));
+        let row = self.section.port(a).and_then(|a| self.wetted.conductances_w_mk.get(a));
+        let at = row.zip(self.section.port(b)).and_then(|(row, b)| row.get(b));
         at.copied().unwrap_or(0.0)
     }
 
@@ -216,18 +225,9 @@ impl Solved {
     }
 
     fn unit_profile(&self, bare: &[Vec<f64>], port: Port) -> Vec<f64> {
-        let Some(port) = self.index(port) else { return vec![0.0; self.x_m.len()] };
+        let Some(port) = self.section.port(port) else { return vec![0.0; self.x_m.len()] };
         let shares: Vec<f64> = self.wetted.surfaces.iter().map(|row| row[port]).collect();
         weighed(bare, &shares, self.x_m.len())
-    }
-
-    fn index(&self, port: Port) -> Option<usize> {
-        let tubes = self.section.tubes.len();
-        match port {
-            Port::Tube(tube) => Some(tube).filter(|tube| *tube < tubes),
-            Port::Room => Some(tubes),
-            Port::Below => Some(tubes + 1),
-        }
     }
 }
 

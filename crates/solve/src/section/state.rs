@@ -65,29 +65,6 @@ impl Temperatures {
     }
 }
 
-impl Field {
-    /// Temperature at a place, on a straight line between the nearest lines; `None` outside.
-    pub fn celsius_at(&self, x_m: f64, y_m: f64) -> Option<f64> {
-        let (i, right) = between(&self.x_m, x_m)?;
-        let (j, high) = between(&self.y_m, y_m)?;
-        let at = |i: usize, j: usize| self.celsius.get(j * self.x_m.len() + i).copied();
-        let low = at(i, j)? * (1.0 - right) + at(i + 1, j)? * right;
-        let top = at(i, j + 1)? * (1.0 - right) + at(i + 1, j + 1)? * right;
-        Some(low * (1.0 - high) + top * high)
-    }
-}
-
-/// The cell in which a place lies, and how far along it, from zero to one.
-fn between(lines_m: &[f64], at_m: f64) -> Option<(usize, f64)> {
-    let (first, last) = (lines_m.first()?, lines_m.last()?);
-    if !(*first..=*last).contains(&at_m) {
-        return None;
-    }
-    let cell = lines_m.partition_point(|line| *line <= at_m).clamp(1, lines_m.len() - 1) - 1;
-    let (from, to) = (lines_m.get(cell)?, lines_m.get(cell + 1)?);
-    Some((cell, (at_m - from) / (to - from)))
-}
-
 impl Solved {
     /// Heat and temperatures at those temperatures.
     pub fn superpose(&self, temperatures: &Temperatures) -> State {
@@ -116,6 +93,17 @@ impl Solved {
             below: self.surface(&self.below, &self.means[1], &surfaces),
             tubes: tubes.collect(),
         }
+    }
+
+    /// The water that all tubes need for a heat into the room, degrees Celsius; `None` where no tube
+    /// warms the room.
+    pub fn water_for_c(&self, up_w_m2: f64, room_c: f64, below_c: f64) -> Option<f64> {
+        let with = |water_c: f64| {
+            self.superpose(&Temperatures::of_water(water_c, room_c, below_c)).up_w_m2
+        };
+        let (idle, each) = (with(room_c), with(room_c + 1.0) - with(room_c));
+        let water_c = room_c + (up_w_m2 - idle) / each;
+        (each > 0.0 && water_c.is_finite()).then_some(water_c)
     }
 
     /// Temperatures of the whole section.

@@ -31,7 +31,8 @@ pub struct Tube {
 /// The outer shape of a tube.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Shape {
-    /// A round tube.
+    /// A round tube, embedded. One that only touches a better conductor along a line meets it by
+    /// what lies in the gap beside that line; for tube in the channel of a plate give a block.
     Round {
         /// Middle, from the left.
         x_m: f64,

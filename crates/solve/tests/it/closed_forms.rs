@@ -28,6 +28,44 @@ fn plain_layers_are_resistances_in_series() {
     near(state.down_w_m2, 15.0 * expected, 1e-9);
 }
 
+#[test]
+fn lines_of_equal_temperature_lie_level_in_plain_layers() {
+    let section = Section {
+        width_m: 0.2,
+        layers: vec![Layer::new(0.1, 1.0)],
+        inclusions: vec![],
+        tubes: vec![],
+        above: Side::Held,
+        below: Side::Held,
+    };
+    let temperatures = Temperatures { tubes_c: vec![], room_c: 20.0, below_c: 10.0 };
+    let field = solve(&section).field(&temperatures);
+    let pieces = field.isotherm(13.7);
+    let length_m: f64 = pieces.iter().map(|[a, b]| (a.0 - b.0).hypot(a.1 - b.1)).sum();
+    near(length_m, 0.2, 1e-9);
+    for (_, y_m) in pieces.iter().flatten() {
+        near(*y_m, 0.037, 1e-9);
+    }
+    assert!(field.isotherm(25.0).is_empty());
+}
+
+#[test]
+fn the_water_for_a_heat_gives_that_heat() {
+    let section = Section {
+        width_m: 0.1,
+        layers: vec![Layer::new(0.03, 0.04), Layer::new(0.065, 1.2)],
+        inclusions: vec![],
+        tubes: vec![Tube::round(0.0, 0.045, 0.016).behind(0.12)],
+        above: Side::Film { coefficient_w_m2k: 10.8 },
+        below: Side::Film { coefficient_w_m2k: 5.9 },
+    };
+    let solved = solve(&section);
+    let water_c = solved.water_for_c(65.0, 21.0, 8.0).expect("tubes warm the room");
+    near(solved.superpose(&Temperatures::of_water(water_c, 21.0, 8.0)).up_w_m2, 65.0, 1e-9);
+    let bare = Section { tubes: vec![], ..section };
+    assert_eq!(solve(&bare).water_for_c(65.0, 21.0, 8.0), None);
+}
+
 /// Shape factor of one tube in a row at a depth below a surface that is held, in a deep body.
 fn row(diameter_m: f64, spacing_m: f64, depth_m: f64) -> f64 {
     // The field below the row dies off within a spacing.

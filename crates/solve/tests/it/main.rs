@@ -6,12 +6,14 @@ mod case;
 #[path = "../../examples/section_case/table.rs"]
 mod table;
 
+mod cavities;
 mod closed_forms;
 mod floors;
 mod laws;
 mod published;
 mod random;
 mod refusals;
+mod responses;
 
 /// Asserts that two figures agree to an absolute tolerance.
 #[track_caller]

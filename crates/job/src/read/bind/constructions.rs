@@ -1,9 +1,9 @@
 //! Constructions and framing.
 
 use super::lines::{self, Lines};
-use crate::decision::Stated;
+use crate::decision::{Fact, Origin, Stated};
 use crate::finding::{Finding, Severity};
-use crate::model::{Assembly, Construction, Fixings, Framing};
+use crate::model::{Assembly, Catalogue, Construction, Fixings, Framing};
 use crate::read::Context;
 use crate::read::refer::path_of;
 use crate::read::sheet::{Group, Sheet, Value};
@@ -21,6 +21,39 @@ pub(super) fn assemblies(sheet: &Sheet, context: &mut Context<'_>) -> Vec<Assemb
             edge_width: lines.quantity("edge_width"),
             gaps: lines.fact("gaps", context, lines::count, || 0),
             fixings: fixings(group, &lines, context),
+            added: lines.count("added"),
+            build_up: None,
+        });
+    }
+    assemblies
+}
+
+/// Build-ups of the catalogue that the text names as floors, as assemblies at the place that names
+/// them first; an assembly of the job's own goes before one of the same key.
+pub(super) fn named_build_ups(
+    named: &[&Stated<String>],
+    own: &[Assembly],
+    catalogue: &Catalogue,
+) -> Vec<Assembly> {
+    let mut assemblies: Vec<Assembly> = Vec::new();
+    for Stated { value: key, place } in named {
+        if own.iter().chain(&assemblies).any(|known| known.key == *key) {
+            continue;
+        }
+        let Some(build_up) = catalogue.build_up(key) else { continue };
+        let layers = Stated { value: build_up.layers.clone(), place: *place };
+        let of_catalogue = || Origin::Assumed(format!("{}: {}", build_up.name, build_up.source));
+        assemblies.push(Assembly {
+            key: key.clone(),
+            place: *place,
+            construction: Some(Construction::Layers(layers)),
+            edge: None,
+            edge_depth: None,
+            edge_width: None,
+            gaps: Fact { value: 0, origin: of_catalogue() },
+            fixings: None,
+            added: Some(Fact { value: build_up.added, origin: of_catalogue() }),
+            build_up: Some(key.clone()),
         });
     }
     assemblies

@@ -2,7 +2,7 @@
 
 use super::lines::{self, Lines};
 use crate::finding::{Finding, Severity};
-use crate::model::{Carrier, Material, Sheet};
+use crate::model::{Carrier, Family, Material, Sheet};
 use crate::read::sheet::{Group, Sheet as Text};
 use crate::read::tables::short;
 use crate::read::{Context, squeeze_name};
@@ -34,6 +34,7 @@ pub(in crate::read) fn materials(text: &Text, context: &mut Context<'_>) -> Vec<
             density: lines.quantity("density").map(|fact| fact.value),
             specific_heat: lines.quantity("specific_heat").map(|fact| fact.value),
             carrier: lines.word("carrier").map_or(Carrier::default(), |fact| fact.value),
+            family: lines.word("family").map_or(Family::default(), |fact| fact.value),
             sheet: sheet(group, &lines, context),
             grooves: lines.quantity("grooves").map(|fact| fact.value),
             source: "the job".to_owned(),

@@ -34,6 +34,12 @@ pub(crate) fn job(sheet: &Sheet, context: &mut Context<'_>) -> Job {
     let slopes = shape::slopes(sheet, &rooms, context);
     let dormers = shape::dormers(sheet, &slopes, context);
     let parts = shape::Parts { rooms: &rooms, slopes: &slopes, dormers: &dormers };
+    let house = house::house(sheet, context);
+    let mut assemblies = constructions::assemblies(sheet, context);
+    let of_rooms = rooms.iter().filter_map(|room| room.floor.as_ref());
+    let floors: Vec<_> = house.floor.iter().chain(&house.floor_between).chain(of_rooms).collect();
+    let named = constructions::named_build_ups(&floors, &assemblies, &context.shelf.catalogue);
+    assemblies.extend(named);
     Job {
         name: job.text_fact("name", context),
         units,
@@ -42,9 +48,9 @@ pub(crate) fn job(sheet: &Sheet, context: &mut Context<'_>) -> Job {
         catalogue: catalogue(context),
         rules_named,
         outdoors: house::outdoors(sheet, context),
-        house: house::house(sheet, context),
+        house,
         heating: heating::heating(sheet, context),
-        assemblies: constructions::assemblies(sheet, context),
+        assemblies,
         surfaces: rooms::surfaces(sheet, context),
         openings: openings::openings(sheet, &parts, context),
         keep_outs: rooms::keep_outs(sheet, context),

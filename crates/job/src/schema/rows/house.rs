@@ -2,8 +2,8 @@
 
 use super::super::{Absent, Form, Role, Row, Target};
 use super::{
-    AIR_CHANGES, ASSEMBLY, HOUR, ROOM, air_flow, assumed, level, long, number, row, share, short,
-    temperature, temperatures,
+    AIR_CHANGES, ASSEMBLY, FLOOR, HOUR, ROOM, air_flow, assumed, level, long, number, row, share,
+    short, temperature, temperatures,
 };
 use quantity::{Measure, unit};
 
@@ -87,9 +87,9 @@ pub(super) const ROWS: &[Row] = &[
         "Construction of ceilings under the attic or roof."),
     row("house", "roof", Fact, ASSEMBLY, Absent::Inherited("house.ceiling"),
         "Construction of sloped ceilings."),
-    row("house", "floor_between", Fact, ASSEMBLY, Nothing,
+    row("house", "floor_between", Fact, FLOOR, Nothing,
         "Construction of floors between storeys, from the upper room down, without the finish."),
-    row("house", "floor", Fact, ASSEMBLY, Nothing,
+    row("house", "floor", Fact, FLOOR, Nothing,
         "Construction of floors, from the room down, without the finish."),
     row("house", "window", Fact, ASSEMBLY, Nothing,
         "Construction of windows."),

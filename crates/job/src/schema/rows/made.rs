@@ -37,6 +37,9 @@ pub(super) const ROWS: &[Row] = &[
         assumed("50 W/mK", "steel, EN ISO 10456, from memory"),
         "Conductivity of the fixings' metal."),
 
+    row("assembly.*", "added", Fact, Count(0, 30), Nothing,
+        "For a floor: how many of its layers, from the room down, are laid on the structural floor; they raise it and load it."),
+
     row("material.*", "name", Fact, Text, Nothing,
         "What it is called on paper and in layers; its key if absent."),
     row("material.*", "conductivity", Fact, CONDUCTIVITY, Needed(&[]),
@@ -48,6 +51,10 @@ pub(super) const ROWS: &[Row] = &[
         number(Measure::SpecificHeat, (&unit::BTU_POUND_F, &unit::JOULE_KILOGRAM_K), (50.0, 10e3), (300.0, 4.5e3)),
         Nothing,
         "Its specific heat, for warm-up."),
+    row("material.*", "family", Fact,
+        Choice(&["other", "concrete", "screed", "gypsum topping", "gypsum board", "wood"]),
+        assumed("other", "most materials have no limit of their own"),
+        "What it counts as for cover over the tube, water temperature and what bears the floor."),
     row("material.*", "carrier", Fact, Choice(&["screed", "board", "plates", "bare"]),
         assumed("screed", "tube lies embedded in most layers that hold it"),
         "How it carries tube: embedded as in screed, a grooved board over the floor, metal plates under it, or nothing: bare in the air of a joist bay."),

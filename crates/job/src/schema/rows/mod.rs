@@ -131,6 +131,8 @@ const fn key_of(table: &'static str) -> Form {
 
 const ASSEMBLY: Form = key_of("assembly");
 const ROOM: Form = key_of("room");
+/// An assembly of the job, or a build-up of the catalogue.
+const FLOOR: Form = Form::Reference(Target::Floor);
 
 const fn assumed(value: &'static str, why: &'static str) -> Absent {
     Absent::Assumed { us: value, si: value, why }

@@ -2,8 +2,8 @@
 
 use super::super::{Absent, Form, Role, Row, Target};
 use super::{
-    AIR_CHANGES, AREA, ASSEMBLY, ORIGIN, R, ROOM, air_flow, assumed, distance, key_of, level, long,
-    number, row, share, short, temperature,
+    AIR_CHANGES, AREA, ASSEMBLY, FLOOR, ORIGIN, R, ROOM, air_flow, assumed, distance, key_of,
+    level, long, number, row, share, short, temperature,
 };
 use quantity::{Measure, unit};
 
@@ -53,7 +53,7 @@ pub(super) const ROWS: &[Row] = &[
         "What is above the ceiling, where no room of the plan is."),
     row("room.*", "below", Fact, Faces, assumed("ground", "a slab on the ground; on upper storeys what the plan shows"),
         "What is below the floor, where no room of the plan is."),
-    row("room.*", "floor", Fact, ASSEMBLY, Inherited("house.floor"),
+    row("room.*", "floor", Fact, FLOOR, Inherited("house.floor"),
         "Construction of its floor, without the finish."),
     row("room.*", "framing", Fact, key_of("framing"), Inherited("storey.*.framing"),
         "Framing of its floor."),
