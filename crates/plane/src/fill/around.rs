@@ -20,7 +20,7 @@ use crate::storey::Pattern;
 const NARROWEST: (f64, f64) = (0.2, 0.03);
 
 /// Distance from the walls in a neck, in spacings and at least in metres.
-const NECK: f64 = 0.22;
+const NECK: f64 = 0.26;
 const NECK_M: f64 = 0.026;
 
 /// Mouths that are tried, by their number, and ways round.

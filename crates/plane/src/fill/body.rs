@@ -40,6 +40,7 @@ pub(super) fn with_lobes(
     let band = widened(tracks, 0.5);
     let least = measures.iter().copied().fold(f64::INFINITY, f64::min);
     let gaps = gaps(tracks, floor, s, least * s * s);
+    let closest = tracks.iter().map(|(s, _)| *s).fold(s, f64::min);
     let mut bands = Vec::new();
     let mut before: Option<usize> = None;
     for measure in measures {
@@ -54,7 +55,7 @@ pub(super) fn with_lobes(
                 whole = joined;
             }
         }
-        bands.push(kept_inside(whole, floor, s));
+        bands.push(kept_inside(whole, floor, closest));
     }
     bands
 }

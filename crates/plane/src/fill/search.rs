@@ -54,7 +54,8 @@ pub(super) fn outlines(zone: &Zone<'_>, effort: Effort) -> Result<Vec<Outline>, 
         }
     }
     search.even_out(&mut found);
-    if !found.iter().any(|o| o.uncovered < COVERED) {
+    let is_asked = matches!(zone.pattern, Pattern::Auto | Pattern::Counterflow);
+    if found.is_empty() || (is_asked && !found.iter().any(|o| o.uncovered < COVERED)) {
         let mut around = search.around();
         search.even_out(&mut around);
         found.extend(around);
