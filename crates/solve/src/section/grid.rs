@@ -11,13 +11,13 @@ const AT_TUBE: f64 = 0.25;
 const AT_EDGE: f64 = 0.02;
 
 /// Cells where a tube meets a sheet, as a share of the sheet's thickness.
-const AT_SHEET: f64 = 0.7;
+const AT_SHEET: f64 = 1.0;
 
 /// Cells at the end of a sheet, as a share of its thickness.
 const AT_END: f64 = 1.0;
 
 /// How fast cells grow with the distance.
-const GROWTH: f64 = 0.6;
+const GROWTH: f64 = 0.5;
 
 /// The widest cell, as a share of half the spacing of tubes.
 const WIDEST: f64 = 0.2;
