@@ -2,7 +2,7 @@
 
 use super::lines::Axis;
 use super::tube::Polygon;
-use super::{Rect, Section, SectionError, Shape, Tube};
+use super::{Inclusion, Rect, Section, SectionError, Shape, Tube};
 
 /// Cells at a tube, as a share of its diameter.
 const AT_TUBE: f64 = 0.25;
@@ -24,6 +24,9 @@ const WIDEST: f64 = 0.2;
 
 /// Corners, in a quarter, of the polygon that stands for a round tube.
 const CORNERS: u8 = 3;
+
+/// So many times more where it touches a sheet, and is no wider than the tube.
+const TOUCHING: usize = 2;
 
 /// No polygon has more corners in a quarter.
 const MOST_CORNERS: u8 = 24;
@@ -182,13 +185,25 @@ fn halved(lines: &[f64]) -> Vec<f64> {
 /// Rounding of lines and of figures as typed.
 const SLACK_M: f64 = 2e-6;
 
+impl Section {
+    /// Inclusions that a tube meets from outside, such as a plate on it.
+    pub(crate) fn sheets_at(&self, tube: &Tube) -> impl Iterator<Item = &Inclusion> {
+        let bounds = tube.bounds();
+        self.inclusions.iter().filter(move |inclusion| inclusion.rect.meets(&bounds))
+    }
+}
+
 impl Rect {
-    /// Whether two rectangles overlap or touch.
-    pub(crate) fn touches(&self, other: &Self) -> bool {
-        self.left_m <= other.right_m + SLACK_M
-            && other.left_m <= self.right_m + SLACK_M
-            && self.bottom_m <= other.top_m + SLACK_M
-            && other.bottom_m <= self.top_m + SLACK_M
+    /// Whether two rectangles touch without overlapping.
+    fn meets(&self, other: &Self) -> bool {
+        let across_m = self.right_m.min(other.right_m) - self.left_m.max(other.left_m);
+        let up_m = self.top_m.min(other.top_m) - self.bottom_m.max(other.bottom_m);
+        across_m.min(up_m).abs() <= SLACK_M
+    }
+
+    /// The shorter side.
+    fn thickness_m(&self) -> f64 {
+        (self.right_m - self.left_m).min(self.top_m - self.bottom_m)
     }
 }
 
@@ -219,7 +234,11 @@ fn outlines(section: &Section, corners: usize, across: &mut Axis, up: &mut Axis)
     let outline = |tube: &Tube| match tube.shape {
         Shape::Block(rect) => Outline::Block(rect),
         Shape::Round { x_m: x, y_m: y, diameter_m } => {
-            let polygon = Polygon::new((x, y, diameter_m), corners, &x_m, &y_m);
+            let around = section.material(x, y).conductivity_w_mk;
+            let touching =
+                section.sheets_at(tube).any(|sheet| sheet.material.conductivity_w_mk > around);
+            let corners = if touching { TOUCHING * corners } else { corners };
+            let polygon = Polygon::new((x, y, diameter_m), corners, touching, &x_m, &y_m);
             for (axis, lines) in [&mut *across, &mut *up].into_iter().zip(polygon.lines_m()) {
                 let least = lines.iter().copied().fold(f64::INFINITY, f64::min);
                 let most = lines.iter().copied().fold(f64::NEG_INFINITY, f64::max);
@@ -237,12 +256,13 @@ fn outlines(section: &Section, corners: usize, across: &mut Axis, up: &mut Axis)
 fn bends(section: &Section, across: &mut Axis, up: &mut Axis) {
     for tube in &section.tubes {
         let b = tube.bounds();
-        let mut size_m = AT_TUBE * (b.right_m - b.left_m).min(b.top_m - b.bottom_m);
+        let mut size_m = AT_TUBE * b.thickness_m();
         // Heat enters a sheet at the tube's edge on the scale of the sheet's thickness.
-        for sheet in section.inclusions.iter().map(|inclusion| inclusion.rect) {
-            if sheet.touches(&b) {
-                let thickness_m = (sheet.right_m - sheet.left_m).min(sheet.top_m - sheet.bottom_m);
-                size_m = size_m.min(AT_SHEET * thickness_m);
+        for sheet in section.sheets_at(tube) {
+            size_m = size_m.min(AT_SHEET * sheet.rect.thickness_m());
+            if let Shape::Round { x_m, y_m, .. } = tube.shape {
+                across.bend(x_m, size_m);
+                up.bend(y_m, size_m);
             }
         }
         [b.left_m, b.right_m].into_iter().for_each(|at| across.bend(at, size_m));
@@ -251,8 +271,7 @@ fn bends(section: &Section, across: &mut Axis, up: &mut Axis) {
     let usual_m = AT_EDGE * section.width_m.min(section.height_m());
     for inclusion in &section.inclusions {
         let b = inclusion.rect;
-        let thickness_m = (b.right_m - b.left_m).min(b.top_m - b.bottom_m);
-        let size_m = usual_m.min(AT_END * thickness_m);
+        let size_m = usual_m.min(AT_END * b.thickness_m());
         [b.left_m, b.right_m].into_iter().for_each(|at| across.bend(at, size_m));
         [b.bottom_m, b.top_m].into_iter().for_each(|at| up.bend(at, size_m));
     }
