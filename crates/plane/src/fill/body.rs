@@ -4,7 +4,7 @@ use super::entry::{Stub, Way};
 use crate::chain;
 use crate::clip::{self, Cap};
 use crate::point::Point;
-use crate::region::Region;
+use crate::region::{Region, bounds_of};
 
 /// A place the band misses, as `lobes` finds them.
 struct Gap {
@@ -40,6 +40,7 @@ pub(super) fn with_lobes(
     let band = widened(tracks, 0.5);
     let least = measures.iter().copied().fold(f64::INFINITY, f64::min);
     let gaps = gaps(tracks, floor, s, least * s * s);
+    let closest = tracks.iter().map(|(s, _)| *s).fold(s, f64::min);
     let mut bands = Vec::new();
     let mut before: Option<usize> = None;
     for measure in measures {
@@ -54,9 +55,34 @@ pub(super) fn with_lobes(
                 whole = joined;
             }
         }
-        bands.push(whole);
+        bands.push(kept_inside(whole, floor, closest));
     }
     bands
+}
+
+/// A band cut open where a place in it is too wide: lobes of what is not band reach in.
+pub(super) fn with_slots(band: Vec<Region>, place: &Region, s: f64) -> Vec<Region> {
+    let mut gaps = Vec::new();
+    graded(place.clone(), 0.0, s, &mut gaps);
+    if gaps.is_empty() {
+        return band;
+    }
+    let (low, high) = bounds(&band);
+    let margin = Point::new(s, s);
+    let Ok(frame) = Region::rectangle(low - margin, high + margin) else { return band };
+    let frame = [frame];
+    let mut outside = clip::difference(&frame, &band);
+    for lobe in gaps.iter().flat_map(|gap| lobes_in(gap, s)) {
+        if let Some(joined) = joined(&outside, &lobe, s) {
+            outside = joined;
+        }
+    }
+    clip::difference(&frame, &outside)
+}
+
+fn bounds(regions: &[Region]) -> (Point, Point) {
+    let corners: Vec<Point> = regions.iter().flat_map(|r| r.outer().iter().copied()).collect();
+    bounds_of(&corners)
 }
 
 /// Adds the double strand from the wall and takes the piece that it leads to.
@@ -65,7 +91,6 @@ pub(super) fn with_lobes(
 /// of the band where it may lie as near to a wall as the double strand.
 pub(super) fn outline(
     band: &[Region],
-    floor: &Region,
     stub: &Stub,
     way: &Way,
     flush: Option<[Point; 2]>,
@@ -86,7 +111,7 @@ pub(super) fn outline(
     if let Some(flush) = flush {
         added.extend(clip::thick(&[flush.to_vec()], spacing / 2.0, Cap::Flat));
     }
-    let whole = clip::union(&kept_inside(band, floor, spacing), &united(added));
+    let whole = clip::union(band, &united(added));
     let piece = whole
         .iter()
         .filter(|r| r.boundary_distance_m(stub.foot) < 1e-3)
@@ -102,12 +127,12 @@ fn united(regions: impl IntoIterator<Item = Region>) -> Vec<Region> {
 }
 
 /// The part of the band half a spacing inside the floor, usually all of it.
-fn kept_inside(band: &[Region], floor: &Region, s: f64) -> Vec<Region> {
+fn kept_inside(band: Vec<Region>, floor: &Region, s: f64) -> Vec<Region> {
     let mut corners = band.iter().flat_map(|r| r.outer());
     if corners.all(|p| floor.encloses(*p) && floor.boundary_distance_m(*p) > 0.49 * s) {
-        return band.to_vec();
+        return band;
     }
-    clip::intersection(band, &clip::erode(std::slice::from_ref(floor), 0.49 * s))
+    clip::intersection(&band, &clip::erode(std::slice::from_ref(floor), 0.49 * s))
 }
 
 /// A ring cut open between two of its places, the short stretch taken out.
@@ -153,15 +178,33 @@ fn gaps(tracks: &[(f64, Vec<Vec<Point>>)], floor: &Region, s: f64, least_m2: f64
         let region = Region::trusted(thin(region.outer()), holes);
         let one = std::slice::from_ref(&region);
         let cold: f64 = clip::erode(one, 0.25 * s).iter().map(Region::area_m2).sum();
-        if cold <= least_m2 {
-            continue;
-        }
-        let width = free_width(&region, s);
-        if width >= 0.95 * s {
-            gaps.push(Gap { region, cold, width });
+        if cold > least_m2 {
+            graded(region, cold, s, &mut gaps);
         }
     }
     gaps
+}
+
+/// Times that a gap is split by width.
+const GRADES: usize = 3;
+
+/// A gap by the width of its parts, the widest first, down to what takes a lobe.
+fn graded(region: Region, cold: f64, s: f64, gaps: &mut Vec<Gap>) {
+    let mut rest = vec![region];
+    for _ in 0..GRADES {
+        let mut narrower = Vec::new();
+        for region in rest {
+            let width = free_width(&region, s);
+            if region.area_m2() < LEAST_GAP * s * s || width < 0.95 * s {
+                continue;
+            }
+            let one = std::slice::from_ref(&region);
+            let wide = clip::opening(one, 0.4 * width);
+            narrower.extend(clip::opening(&clip::difference(one, &wide), 0.4 * s));
+            gaps.extend(wide.into_iter().map(|region| Gap { region, cold, width }));
+        }
+        rest = narrower;
+    }
 }
 
 /// Width of the widest arm, to a fortieth of a spacing.
@@ -205,7 +248,8 @@ struct Tie {
     cost: f64,
 }
 
-fn joined(band: &[Region], lobe: &Region, s: f64) -> Option<Vec<Region>> {
+/// The band with a lobe tied to it, if there is a way that makes no new hole.
+pub(super) fn joined(band: &[Region], lobe: &Region, s: f64) -> Option<Vec<Region>> {
     let holes = |rs: &[Region]| rs.iter().map(|r| r.holes().len()).sum::<usize>();
     // The lobe lies in a gap well off the band, so both make no new hole.
     let mut with_lobe = band.to_vec();

@@ -15,10 +15,12 @@
 //! walls, joined at one end, a serpentine; joined at one end and the other in turn,
 //! a doubled one; and rows of two spacings a dense band.
 
+mod around;
 mod body;
 mod comb;
 mod cover;
 mod entry;
+mod even;
 mod guide;
 mod judge;
 mod pinched;

@@ -77,7 +77,7 @@ fn outlines(
     let length = chain::length(&way.line);
     body::with_lobes(&tracks, zone.floor, s, &LOBE_LEAST)
         .into_iter()
-        .filter_map(|band| body::outline(&band, zone.floor, stub, &way, None, s.min(dense_s)))
+        .filter_map(|band| body::outline(&band, stub, &way, None, s.min(dense_s)))
         .map(|corners| (chain::thinned(&corners, 0.003), length))
         .collect()
 }

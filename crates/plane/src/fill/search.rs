@@ -3,7 +3,7 @@
 use super::entry::Stub;
 use super::guide::{self, Guides};
 use super::zone::{Effort, Outline, Zone};
-use super::{NoFill, body, judge, rings};
+use super::{NoFill, around, body, even, judge, rings};
 use super::{rowed, wind};
 use crate::point::Point;
 use crate::storey::Pattern;
@@ -53,8 +53,12 @@ pub(super) fn outlines(zone: &Zone<'_>, effort: Effort) -> Result<Vec<Outline>, 
             break;
         }
     }
-    if found.is_empty() {
-        found.extend(search.single_turn());
+    search.even_out(&mut found);
+    let is_asked = matches!(zone.pattern, Pattern::Auto | Pattern::Counterflow);
+    if found.is_empty() || (is_asked && !found.iter().any(|o| o.uncovered < COVERED)) {
+        let mut around = search.around();
+        search.even_out(&mut around);
+        found.extend(around);
     }
     if found.is_empty() { Err(too_small(zone)) } else { Ok(short_list(found, effort)) }
 }
@@ -176,21 +180,58 @@ impl Search<'_> {
         found.extend(drafts.into_iter().filter_map(|d| self.judge.judged(d, choice.why)));
     }
 
-    /// A single turn along the walls, where nothing else fits.
-    fn single_turn(&self) -> Vec<Outline> {
-        let why = "a single turn along the walls, as no more fits";
-        SCALES
-            .into_iter()
-            .filter_map(|scale| {
-                wind::lone_draft(self.zone, &self.stub, self.zone.spacing_m * scale)
-            })
-            .filter_map(|draft| self.judge.judged(draft, why))
-            .collect()
+    /// Moves the strands of the best outlines evenly apart where floor is cold or crowded.
+    fn even_out(&self, found: &mut [Outline]) {
+        found.sort_by(|a, b| a.cost.total_cmp(&b.cost));
+        let is_good = |o: &Outline| o.uncovered < FULLY_COVERED && o.cost < CROWDED;
+        if found.iter().any(is_good) {
+            return;
+        }
+        for outline in found.iter_mut().take(EVENED) {
+            let draft = Draft {
+                corners: self.evened(outline),
+                spacing: outline.spacing_m,
+                pattern: outline.pattern,
+                way: outline.way_m,
+            };
+            if let Some(even) = self.judge.judged(draft, outline.why)
+                && even.cost < outline.cost
+            {
+                *outline = even;
+            }
+        }
+    }
+
+    fn evened(&self, outline: &Outline) -> Vec<Point> {
+        match outline.pattern {
+            Pattern::Band { .. } => outline.corners.clone(),
+            _ => even::evened(&outline.corners, self.zone.floor, outline.spacing_m, outline.way_m),
+        }
+    }
+
+    /// Tube along all walls first, where floor stays cold otherwise.
+    fn around(&self) -> Vec<Outline> {
+        let why = "along all walls, then inwards, as the floor has narrow arms";
+        let mut found = Vec::new();
+        for (tried, scale) in SCALES.into_iter().step_by(3).enumerate().take(2) {
+            if enough(&found, self.effort, tried) {
+                break;
+            }
+            let drafts = around::drafts(self.zone, &self.stub, self.zone.spacing_m * scale);
+            found.extend(drafts.into_iter().filter_map(|d| self.judge.judged(d, why)));
+        }
+        found
     }
 }
 
 /// Share of cold floor below which no further change of spacing is worth its price.
 const WELL_COVERED: f64 = 0.008;
+
+/// Outlines whose strands are moved.
+const EVENED: usize = 3;
+
+/// Share of cold floor below which strands need not be moved.
+const FULLY_COVERED: f64 = 0.004;
 
 /// Share of cold floor that is put up with after a few spacings.
 const COVERED: f64 = 0.012;

@@ -60,12 +60,12 @@ fn single_turn(floor: &Region, stub: &Stub, s: f64) -> Option<(Vec<Point>, f64)>
     })?;
     let way = stub.way(floor, &[chain::opened(target.outer())], s)?;
     let length = chain::length(&way.line);
-    let corners = body::outline(&band, floor, stub, &way, None, s)?;
+    let corners = body::outline(&band, stub, &way, None, s)?;
     Some((chain::thinned(&corners, 0.003), length))
 }
 
 /// Loops along the rings, wound one way round.
-fn wound(
+pub(super) fn wound(
     floor: &Region,
     rings: &[Ring],
     stub: &Stub,
@@ -95,7 +95,7 @@ fn wound(
     let length = chain::length(&way.line);
     let mut outlines: Vec<(Vec<Point>, f64)> = Vec::new();
     for whole in body::with_lobes(&[(s, chains)], floor, s, &LOBE_LEAST) {
-        let outline = body::outline(&whole, floor, stub, &way, tree.flush, s);
+        let outline = body::outline(&whole, stub, &way, tree.flush, s);
         outlines.extend(outline.map(|c| (chain::thinned(&c, 0.003), length)));
     }
     outlines.dedup();

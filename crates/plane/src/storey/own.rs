@@ -96,7 +96,7 @@ impl Order {
             if better {
                 best = Some(laid);
             }
-            if good || !better {
+            if good {
                 break;
             }
         }

@@ -1,6 +1,14 @@
 //! Whether a section makes sense.
 
+use std::ops::RangeInclusive;
+
 use super::{Material, Rect, Section, SectionError, Shape, Side, Tube};
+
+/// Lengths of a floor, metres: from less than any foil to more than any building.
+const SENSIBLE_M: RangeInclusive<f64> = 1e-5..=1e3;
+
+/// All other figures, so that their products and quotients can be reckoned with.
+const SENSIBLE: RangeInclusive<f64> = 1e-9..=1e9;
 
 /// Things may stand out of the section by this share of its size: they were typed rounded.
 const ROUNDING: f64 = 1e-6;
@@ -10,10 +18,10 @@ pub(crate) fn section(section: &Section) -> Result<(), SectionError> {
     if section.layers.is_empty() {
         return Err(SectionError::NoLayers);
     }
-    positive("the section", "width", section.width_m)?;
+    length("the section", "width", section.width_m)?;
     for (i, layer) in section.layers.iter().enumerate() {
         let whose = format!("layer {} from the bottom", i + 1);
-        positive(&whose, "thickness", layer.thickness_m)?;
+        length(&whose, "thickness", layer.thickness_m)?;
         material(&whose, &layer.material)?;
     }
     for (i, inclusion) in section.inclusions.iter().enumerate() {
@@ -47,10 +55,23 @@ impl Side {
 }
 
 fn positive(whose: &str, what: &'static str, value: f64) -> Result<(), SectionError> {
-    if value.is_finite() && value > 0.0 {
+    within(SENSIBLE, whose, what, value)
+}
+
+fn length(whose: &str, what: &'static str, value: f64) -> Result<(), SectionError> {
+    within(SENSIBLE_M, whose, what, value)
+}
+
+fn within(
+    range: RangeInclusive<f64>,
+    whose: &str,
+    what: &'static str,
+    value: f64,
+) -> Result<(), SectionError> {
+    if range.contains(&value) {
         return Ok(());
     }
-    Err(SectionError::NotPositive { whose: whose.to_owned(), what, value })
+    Err(SectionError::NotSensible { whose: whose.to_owned(), what, value })
 }
 
 fn material(whose: &str, material: &Material) -> Result<(), SectionError> {
@@ -69,8 +90,8 @@ fn side(whose: &str, side: &Side) -> Result<(), SectionError> {
 }
 
 fn rect(whose: &str, rect: &Rect) -> Result<(), SectionError> {
-    positive(whose, "width", rect.right_m - rect.left_m)?;
-    positive(whose, "height", rect.top_m - rect.bottom_m)
+    length(whose, "width", rect.right_m - rect.left_m)?;
+    length(whose, "height", rect.top_m - rect.bottom_m)
 }
 
 fn inside(section: &Section, whose: &str, bounds: &Rect) -> Result<(), SectionError> {
@@ -97,7 +118,7 @@ fn one_tube(section: &Section, index: usize, tube: &Tube) -> Result<(), SectionE
     match tube.shape {
         Shape::Block(block) => rect(&whose, &block)?,
         Shape::Round { x_m, y_m, diameter_m } => {
-            positive(&whose, "diameter", diameter_m)?;
+            length(&whose, "diameter", diameter_m)?;
             let on_side = x_m.abs() <= slack || (x_m - section.width_m).abs() <= slack;
             let (left, right) = (bounds.left_m, bounds.right_m);
             if on_side {

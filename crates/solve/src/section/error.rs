@@ -7,8 +7,8 @@ use std::fmt;
 pub enum SectionError {
     /// No layers at all.
     NoLayers,
-    /// A figure that must be above zero and finite is not.
-    NotPositive {
+    /// A figure is not above zero, not finite, or out of any sense.
+    NotSensible {
         /// Whose figure, such as "layer 2 from the bottom".
         whose: String,
         /// Which figure, such as "thickness".
@@ -65,8 +65,8 @@ impl fmt::Display for SectionError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::NoLayers => write!(f, "the floor has no layers: give at least one"),
-            Self::NotPositive { whose, what, value } => {
-                write!(f, "{whose}: {what} is {value}: give a number above zero")
+            Self::NotSensible { whose, what, value } => {
+                write!(f, "{whose}: {what} is {value}: give a sensible number above zero")
             }
             Self::Outside { what, at, size } => write!(
                 f,

@@ -1,23 +1,10 @@
 //! The grid of a section: rectangles of one material each, and nodes that tubes hold.
 
-use super::lines::Axis;
-use super::tube::Polygon;
-use super::{Rect, Section, SectionError, Shape, Tube};
-
-/// Cells at a tube, as a share of its diameter.
-const AT_TUBE: f64 = 0.25;
-
-/// Cells at the end of an inclusion, as a share of the section's smaller side.
-const AT_EDGE: f64 = 0.02;
-
-/// Cells where a tube meets a sheet, as a share of the sheet's thickness.
-const AT_SHEET: f64 = 0.7;
-
-/// Cells at the end of a sheet, as a share of its thickness.
-const AT_END: f64 = 1.0;
+use super::outline::{Outline, bends, edges, outlines};
+use super::{Section, SectionError};
 
 /// How fast cells grow with the distance.
-const GROWTH: f64 = 0.6;
+const GROWTH: f64 = 0.5;
 
 /// The widest cell, as a share of half the spacing of tubes.
 const WIDEST: f64 = 0.2;
@@ -44,13 +31,6 @@ pub(crate) struct Grid {
     pub(crate) tube: Vec<Option<usize>>,
     /// The outline of each tube.
     outlines: Vec<Outline>,
-}
-
-/// The outline of a tube.
-#[derive(Debug, Clone)]
-enum Outline {
-    Polygon(Polygon),
-    Block(Rect),
 }
 
 impl Grid {
@@ -137,21 +117,6 @@ impl Grid {
     }
 }
 
-impl Outline {
-    /// Whether a place lies in the tube or on its outline, up to the rounding of lines.
-    fn holds(&self, x: f64, y: f64) -> bool {
-        match self {
-            Self::Polygon(polygon) => polygon.holds(x, y),
-            Self::Block(rect) => {
-                x >= rect.left_m - SLACK_M
-                    && x <= rect.right_m + SLACK_M
-                    && y >= rect.bottom_m - SLACK_M
-                    && y <= rect.top_m + SLACK_M
-            }
-        }
-    }
-}
-
 impl Grid {
     /// Width of surface that belongs to a column of nodes: half the cells on both its sides.
     pub(crate) fn reach_m(&self, column: usize) -> f64 {
@@ -177,83 +142,4 @@ fn halved(lines: &[f64]) -> Vec<f64> {
     }
     out.extend(lines.last());
     out
-}
-
-/// Rounding of lines and of figures as typed.
-const SLACK_M: f64 = 2e-6;
-
-impl Rect {
-    /// Whether two rectangles overlap or touch.
-    pub(crate) fn touches(&self, other: &Self) -> bool {
-        self.left_m <= other.right_m + SLACK_M
-            && other.left_m <= self.right_m + SLACK_M
-            && self.bottom_m <= other.top_m + SLACK_M
-            && other.bottom_m <= self.top_m + SLACK_M
-    }
-}
-
-/// Both axes with all material edges and the edges of blocks.
-fn edges(section: &Section) -> (Axis, Axis) {
-    let (mut across, mut up) = (Axis::default(), Axis::default());
-    let mut top_m = 0.0;
-    for layer in &section.layers {
-        top_m += layer.thickness_m;
-        up.edge(top_m);
-    }
-    let blocks = section.tubes.iter().filter_map(|tube| match tube.shape {
-        Shape::Block(rect) => Some(rect),
-        Shape::Round { .. } => None,
-    });
-    for rect in section.inclusions.iter().map(|inclusion| inclusion.rect).chain(blocks) {
-        across.edge(rect.left_m);
-        across.edge(rect.right_m);
-        up.edge(rect.bottom_m);
-        up.edge(rect.top_m);
-    }
-    (across, up)
-}
-
-/// The outline of each tube; lines through corners of polygons are added to the axes.
-fn outlines(section: &Section, corners: usize, across: &mut Axis, up: &mut Axis) -> Vec<Outline> {
-    let (x_m, y_m) = (across.edges_m(section.width_m), up.edges_m(section.height_m()));
-    let outline = |tube: &Tube| match tube.shape {
-        Shape::Block(rect) => Outline::Block(rect),
-        Shape::Round { x_m: x, y_m: y, diameter_m } => {
-            let polygon = Polygon::new((x, y, diameter_m), corners, &x_m, &y_m);
-            for (axis, lines) in [&mut *across, &mut *up].into_iter().zip(polygon.lines_m()) {
-                let least = lines.iter().copied().fold(f64::INFINITY, f64::min);
-                let most = lines.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-                // Other lines would cut slanting edges elsewhere than at corners of cells.
-                axis.keep_whole(least, most);
-                lines.into_iter().for_each(|at| axis.edge(at));
-            }
-            Outline::Polygon(polygon)
-        }
-    };
-    section.tubes.iter().map(outline).collect()
-}
-
-/// Where the field bends: at tubes and at the ends of inclusions.
-fn bends(section: &Section, across: &mut Axis, up: &mut Axis) {
-    for tube in &section.tubes {
-        let b = tube.bounds();
-        let mut size_m = AT_TUBE * (b.right_m - b.left_m).min(b.top_m - b.bottom_m);
-        // Heat enters a sheet at the tube's edge on the scale of the sheet's thickness.
-        for sheet in section.inclusions.iter().map(|inclusion| inclusion.rect) {
-            if sheet.touches(&b) {
-                let thickness_m = (sheet.right_m - sheet.left_m).min(sheet.top_m - sheet.bottom_m);
-                size_m = size_m.min(AT_SHEET * thickness_m);
-            }
-        }
-        [b.left_m, b.right_m].into_iter().for_each(|at| across.bend(at, size_m));
-        [b.bottom_m, b.top_m].into_iter().for_each(|at| up.bend(at, size_m));
-    }
-    let usual_m = AT_EDGE * section.width_m.min(section.height_m());
-    for inclusion in &section.inclusions {
-        let b = inclusion.rect;
-        let thickness_m = (b.right_m - b.left_m).min(b.top_m - b.bottom_m);
-        let size_m = usual_m.min(AT_END * thickness_m);
-        [b.left_m, b.right_m].into_iter().for_each(|at| across.bend(at, size_m));
-        [b.bottom_m, b.top_m].into_iter().for_each(|at| up.bend(at, size_m));
-    }
 }

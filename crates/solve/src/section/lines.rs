@@ -7,6 +7,9 @@ const SAME_M: f64 = 2e-6;
 /// Places at which the wanted cell size is asked in each stretch between two edges.
 const SAMPLES: usize = 48;
 
+/// No stretch is cut into more cells: far more than any grid may have.
+const MOST_CELLS: f64 = 1e5;
+
 /// Where lines must lie along an axis, and how fine the cells must be.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Axis {
@@ -81,7 +84,7 @@ fn divide(from: f64, to: f64, size: &impl Fn(f64) -> f64, lines: &mut Vec<f64>) 
     }
     let total = cells[SAMPLES];
     // A stretch that is barely more than a number of cells does without one more.
-    let count = (total - 0.2).ceil().max(1.0);
+    let count = (total - 0.2).ceil().clamp(1.0, MOST_CELLS);
     let mut sample = 0;
     for line in 1..count as usize {
         let wanted = total * line as f64 / count;

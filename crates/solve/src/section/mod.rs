@@ -45,6 +45,7 @@ mod error;
 mod field;
 pub(crate) mod grid;
 mod lines;
+mod outline;
 mod solved;
 mod state;
 mod tube;

@@ -137,10 +137,9 @@ fn extrapolate(
 /// What the finer grid's change is worth in a section, by the worst corner in it.
 fn further_share(section: &Section) -> f64 {
     let round = |tube: &Tube| matches!(tube.shape, Shape::Round { .. });
-    let sheets = &section.inclusions;
-    if section.tubes.iter().any(|tube| sheets.iter().any(|i| i.rect.touches(&tube.bounds()))) {
+    if section.tubes.iter().any(|tube| section.sheets_at(tube).next().is_some()) {
         EXTRAPOLATE_CONTACT
-    } else if sheets.is_empty() && section.tubes.iter().all(round) {
+    } else if section.inclusions.is_empty() && section.tubes.iter().all(round) {
         EXTRAPOLATE_ROUND
     } else {
         EXTRAPOLATE_CORNERS

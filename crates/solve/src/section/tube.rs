@@ -31,8 +31,8 @@ pub struct Tube {
 /// The outer shape of a tube.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Shape {
-    /// A round tube, embedded. One that only touches a better conductor along a line meets it by
-    /// what lies in the gap beside that line; for tube in the channel of a plate give a block.
+    /// A round tube. Where it touches a plate along a line, the two are equally warm there; for
+    /// tube in the channel of a plate give a block.
     Round {
         /// Middle, from the left.
         x_m: f64,
@@ -109,21 +109,27 @@ pub(crate) struct Polygon {
 impl Polygon {
     /// The polygon of a circle with so many corners in a quarter, and extra ones where lines of
     /// the grid cross it. Its flats face up, down and sideways, so it stays inside the circle
-    /// where a layer or a plate may touch it.
+    /// where a layer or a plate may touch it. One that touches a sheet has corners there instead,
+    /// on the circle itself, as the two are equally warm where they meet.
     pub(crate) fn new(
         (x_m, y_m, diameter_m): (f64, f64, f64),
         corners: usize,
+        touching: bool,
         x_lines_m: &[f64],
         y_lines_m: &[f64],
     ) -> Self {
         let step = FRAC_PI_2 / corners as f64;
-        let regular: Vec<f64> = (0..corners).map(|i| (i as f64 + 0.5) * step).collect();
-        let reach = (step / 2.0).cos() - SAME;
+        let regular: Vec<f64> = if touching {
+            (0..=corners).map(|i| i as f64 * step).collect()
+        } else {
+            (0..corners).map(|i| (i as f64 + 0.5) * step).collect()
+        };
+        let reach = if touching { 1.0 - SAME } else { (step / 2.0).cos() - SAME };
         let mut angles = regular.clone();
         let mut radius = 0.0;
         // Each crossing line makes the polygon rounder, which moves where it is crossed.
         for _ in 0..SETTLE {
-            radius = circumradius(&angles) * diameter_m / 2.0;
+            radius = if touching { 1.0 } else { circumradius(&angles) } * diameter_m / 2.0;
             let inside = |line: f64, middle: f64| {
                 let offset = (line - middle).abs() / radius;
                 (offset > SAME && offset < reach).then_some(offset)

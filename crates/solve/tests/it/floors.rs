@@ -1,6 +1,6 @@
 //! Whole floors against an independent finite element solution: `checks/sections/floors.csv`.
 
-use solve::section::{Accuracy, Port};
+use solve::section::{Accuracy, Inclusion, Layer, Port, Rect, Section, Side, Tube};
 
 use crate::{case, table};
 
@@ -56,4 +56,30 @@ fn all_floors_agree_with_finite_elements() {
 
 fn number(row: &table::Row, column: &str) -> f64 {
     row.get(column).and_then(|text| text.parse().ok()).unwrap_or(f64::NAN)
+}
+
+#[test]
+fn a_round_tube_that_touches_a_plate_is_as_warm_there() {
+    // Under a plate, with the tube off it by so much.
+    let tube_to_room = |gap_m: f64, relative: f64| {
+        let plate = Rect { left_m: 0.0, right_m: 0.08, bottom_m: 0.08, top_m: 0.0805 };
+        let section = Section {
+            width_m: 0.1,
+            layers: vec![
+                Layer::new(0.08, 0.035),
+                Layer::new(0.0005, 0.03),
+                Layer::new(0.015, 0.13),
+            ],
+            inclusions: vec![Inclusion::new(plate, 200.0)],
+            tubes: vec![Tube::round(0.0, 0.072 - gap_m, 0.016)],
+            above: Side::Film { coefficient_w_m2k: 10.8 },
+            below: Side::Film { coefficient_w_m2k: 5.88 },
+        };
+        let solved = section.solve(&Accuracy { relative, ..Accuracy::default() }).expect("solves");
+        solved.conductance_w_m2k(Port::Tube(0), Port::Room)
+    };
+    let touching = tube_to_room(0.0, 0.002);
+    // A far finer grid says the same, and a gap of a millimetre halves the heat and more.
+    assert!((touching / tube_to_room(0.0, 0.0003) - 1.0).abs() < 0.005);
+    assert!(tube_to_room(0.001, 0.002) < 0.5 * touching);
 }

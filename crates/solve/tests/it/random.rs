@@ -19,6 +19,52 @@ fn share() -> impl Strategy<Value = (f64, f64)> {
     (0.0..0.9f64, 0.02..0.5f64).prop_map(|(from, length)| (from, (from + length).min(1.0)))
 }
 
+/// Any figure at all, sensible or not.
+fn figure() -> impl Strategy<Value = f64> {
+    prop_oneof![
+        4 => 0.001..0.3f64,
+        1 => (-300.0..300.0).prop_map(|power| 10f64.powf(power)),
+        1 => any::<f64>(),
+        1 => prop::sample::select(vec![0.0, -1.0, f64::NAN, f64::INFINITY, f64::MIN_POSITIVE]),
+    ]
+}
+
+/// A section of any figures at all.
+pub(crate) fn nonsense() -> impl Strategy<Value = Section> {
+    let side = || {
+        prop_oneof![
+            figure().prop_map(|coefficient_w_m2k| Side::Film { coefficient_w_m2k }),
+            Just(Side::Held),
+            Just(Side::Insulated),
+        ]
+    };
+    let rect = || {
+        (figure(), figure(), figure(), figure()).prop_map(|(left_m, right_m, bottom_m, top_m)| {
+            Rect { left_m, right_m, bottom_m, top_m }
+        })
+    };
+    let tube = prop_oneof![
+        (figure(), figure(), figure()).prop_map(|(x, y, d)| Tube::round(x, y, d)),
+        rect().prop_map(Tube::block),
+    ];
+    (
+        figure(),
+        prop::collection::vec((figure(), figure()), 0..4),
+        prop::collection::vec((rect(), figure()), 0..2),
+        prop::collection::vec((tube, figure()), 0..2),
+        side(),
+        side(),
+    )
+        .prop_map(|(width_m, layers, inclusions, tubes, above, below)| Section {
+            width_m,
+            layers: layers.into_iter().map(|(t, k)| Layer::new(t, k)).collect(),
+            inclusions: inclusions.into_iter().map(|(rect, k)| Inclusion::new(rect, k)).collect(),
+            tubes: tubes.into_iter().map(|(tube, resistance)| tube.behind(resistance)).collect(),
+            above,
+            below,
+        })
+}
+
 /// A section with up to two inclusions and up to two round tubes, either half a tube on the left or
 /// whole ones inside.
 pub(crate) fn section() -> impl Strategy<Value = Section> {

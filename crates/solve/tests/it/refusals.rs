@@ -1,8 +1,11 @@
 //! What makes no sense is told, with the place and what to do.
 
+use proptest::prelude::*;
 use solve::section::{
-    Accuracy, Inclusion, Layer, Material, Rect, Section, SectionError, Side, Tube,
+    Accuracy, Inclusion, Layer, Material, Rect, Section, SectionError, Side, Temperatures, Tube,
 };
+
+use crate::random::nonsense;
 
 fn slab() -> Section {
     Section {
@@ -22,8 +25,8 @@ fn refusal(change: impl Fn(&mut Section)) -> SectionError {
 }
 
 #[test]
-fn figures_must_be_above_zero() {
-    for value in [0.0, -1.0, f64::NAN, f64::INFINITY] {
+fn figures_must_be_sensible() {
+    for value in [0.0, -1.0, 1e-300, f64::NAN, f64::INFINITY] {
         let of = [
             refusal(|s| s.width_m = value),
             refusal(|s| s.layers[1].thickness_m = value),
@@ -32,13 +35,13 @@ fn figures_must_be_above_zero() {
             refusal(|s| s.above = Side::Film { coefficient_w_m2k: value }),
         ];
         for error in of {
-            assert!(matches!(error, SectionError::NotPositive { .. }), "{value}: {error:?}");
+            assert!(matches!(error, SectionError::NotSensible { .. }), "{value}: {error:?}");
         }
     }
     let error = refusal(|s| s.layers[1].material = Material::new(-2.0));
     assert_eq!(
         error.to_string(),
-        "layer 2 from the bottom: conductivity is -2: give a number above zero"
+        "layer 2 from the bottom: conductivity is -2: give a sensible number above zero"
     );
 }
 
@@ -80,7 +83,7 @@ fn inclusions_must_lie_inside() {
     assert!(matches!(error, SectionError::Outside { .. }), "{error:?}");
     let turned = Rect { left_m: 0.05, right_m: 0.02, ..rect };
     let error = refusal(|s| s.inclusions.push(Inclusion::new(turned, 200.0)));
-    assert!(matches!(error, SectionError::NotPositive { what: "width", .. }), "{error:?}");
+    assert!(matches!(error, SectionError::NotSensible { what: "width", .. }), "{error:?}");
 }
 
 #[test]
@@ -88,4 +91,17 @@ fn too_many_points_are_refused_not_tried() {
     let accuracy = Accuracy { most_nodes: 100, ..Accuracy::default() };
     let error = slab().solve(&accuracy).expect_err("too few points allowed");
     assert!(matches!(error, SectionError::TooFine { most: 25, .. }), "{error:?}");
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 2000, ..ProptestConfig::default() })]
+
+    #[test]
+    fn no_figures_at_all_break_it(section in nonsense()) {
+        let few = Accuracy { most_nodes: 4_000, ..Accuracy::default() };
+        if let Ok(solved) = section.solve(&few) {
+            let state = solved.superpose(&Temperatures::of_water(40.0, 20.0, 10.0));
+            prop_assert!(!state.up_w_m2.is_nan() && !state.down_w_m2.is_nan(), "{state:?}");
+        }
+    }
 }
