@@ -2,6 +2,7 @@
 
 use crate::{CABIN, FLAT, ONE_ROOM, close, design, with};
 use design::Design;
+use quantity::Quantity;
 
 fn settled(text: &str) -> Design {
     let design = design(text);

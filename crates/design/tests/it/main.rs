@@ -19,6 +19,7 @@ mod robust;
 mod same;
 mod stacked;
 mod unheated;
+mod wet_floors;
 mod whole_houses;
 
 use design::{Design, Memo};
