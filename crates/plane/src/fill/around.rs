@@ -40,7 +40,8 @@ pub(super) fn drafts(zone: &Zone<'_>, stub: &Stub, s: f64) -> Vec<Draft> {
         if places.iter().all(|p| p.rings.is_empty()) { &CHOICES[..1] } else { &CHOICES };
     let mut bands: Vec<Region> = Vec::new();
     for (mouth, mirrored) in choices {
-        bands.extend(with_bays(&band, &places, stub.foot, *mouth, *mirrored, s));
+        let sizes = (s, zone.turn_m());
+        bands.extend(with_bays(&band, &places, stub.foot, *mouth, *mirrored, sizes));
     }
     let outline = |band: Region| body::outline(&[band], stub, &way, None, s);
     bands
@@ -108,17 +109,17 @@ fn with_bays(
     foot: Point,
     mouth: usize,
     mirrored: bool,
-    s: f64,
+    (s, turn_m): (f64, f64),
 ) -> Option<Region> {
     let mut whole = vec![band.clone()];
     for place in places {
         let bay = mouths(&place.floor, foot, s)
             .into_iter()
             .nth(mouth)
-            .and_then(|stub| bay(place, &stub, mirrored, s));
+            .and_then(|stub| bay(place, &stub, mirrored, (s, turn_m)));
         whole = match bay {
             Some(bay) => clip::difference(&whole, &[bay]),
-            None => body::with_slots(whole, &place.floor, s),
+            None => body::with_slots(whole, &place.floor, s, turn_m),
         };
     }
     let [whole] = <[Region; 1]>::try_from(whole).ok()?;
@@ -126,10 +127,10 @@ fn with_bays(
 }
 
 /// A bay along the rings of a place, open to where its mouth is.
-fn bay(place: &Place, stub: &Stub, mirrored: bool, s: f64) -> Option<Region> {
-    let outlines = wind::wound(&place.floor, &place.rings, stub, s, mirrored);
+fn bay(place: &Place, stub: &Stub, mirrored: bool, sizes: (f64, f64)) -> Option<Region> {
+    let outlines = wind::wound(&place.floor, &place.rings, stub, sizes, mirrored);
     let (mut corners, _) = outlines.into_iter().next()?;
-    let outward = stub.inward * (-0.6 * s);
+    let outward = stub.inward * (-0.6 * sizes.0);
     let (start, end) = (corners.first().copied()?, corners.last().copied()?);
     corners.push(end + outward);
     corners.push(start + outward);

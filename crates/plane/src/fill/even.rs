@@ -111,11 +111,15 @@ fn pulls(chain: &[Point], walls: &[(Point, Point)], runs: &[usize], s: f64) -> V
             continue;
         }
         let left = (*b - *a).unit().left();
+        let near = |(c, d): &(Point, Point)| boxes_apart_m([*a, *b], [*c, *d]) <= REACH * s;
+        let others = edges.iter().enumerate().filter(|(k, edge)| k.abs_diff(i) > 1 && near(edge));
+        let others: Vec<(Point, Point)> = others.map(|(_, edge)| *edge).collect();
+        let walls: Vec<(Point, Point)> = walls.iter().filter(|wall| near(wall)).copied().collect();
         let count = (length / (PLACES * s)).ceil().clamp(1.0, 200.0);
         for k in 0..count as usize {
             let place = a.lerp(*b, (k as f64 + 0.5) / count);
             let gaps = [left, -left]
-                .map(|side| REACH * s * gap(&edges, walls, i, place, side * (REACH * s)));
+                .map(|side| REACH * s * gap(&others, &walls, place, side * (REACH * s)));
             let (sum, weight, least) = &mut sums[runs[i]];
             *sum += (gaps[0] - gaps[1]) * length / count;
             *weight += length / count;
@@ -146,19 +150,19 @@ fn filled(wanted: &[Option<f64>]) -> Vec<f64> {
 
 /// Share of a ray from a place of an edge that is free; walls count as twice as far,
 /// since the strand beside them has its half of the gap to itself.
-fn gap(
-    edges: &[(Point, Point)],
-    walls: &[(Point, Point)],
-    own: usize,
-    from: Point,
-    ray: Point,
-) -> f64 {
+fn gap(strands: &[(Point, Point)], walls: &[(Point, Point)], from: Point, ray: Point) -> f64 {
     let to = from + ray;
     let hit = |(a, b): &(Point, Point)| crossing(from, to, *a, *b).map(|(share, _)| share);
-    let others = edges.iter().enumerate().filter(|(i, _)| i.abs_diff(own) > 1);
-    let strand = others.filter_map(|(_, edge)| hit(edge)).fold(1.0, f64::min);
+    let strand = strands.iter().filter_map(hit).fold(1.0, f64::min);
     let wall = walls.iter().filter_map(hit).fold(1.0, f64::min);
     strand.min(2.0 * wall)
+}
+
+/// Distance between the upright boxes of two edges along one axis, the larger, metres.
+fn boxes_apart_m([a, b]: [Point; 2], [c, d]: [Point; 2]) -> f64 {
+    let x = (a.x.min(b.x) - c.x.max(d.x)).max(c.x.min(d.x) - a.x.max(b.x));
+    let y = (a.y.min(b.y) - c.y.max(d.y)).max(c.y.min(d.y) - a.y.max(b.y));
+    x.max(y)
 }
 
 /// The chain with its runs moved, steps lessened where an edge would turn round.

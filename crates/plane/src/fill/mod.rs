@@ -23,6 +23,7 @@ mod entry;
 mod even;
 mod guide;
 mod judge;
+mod lobes;
 mod pinched;
 mod rings;
 mod rowed;

@@ -75,7 +75,7 @@ fn outlines(
     let all: Vec<Vec<Point>> = tracks.iter().flat_map(|t| t.1.iter().cloned()).collect();
     let Some(way) = stub.way(zone.floor, &all, s) else { return Vec::new() };
     let length = chain::length(&way.line);
-    body::with_lobes(&tracks, zone.floor, s, &LOBE_LEAST)
+    body::with_lobes(&tracks, zone.floor, (s, zone.turn_m()), &LOBE_LEAST)
         .into_iter()
         .filter_map(|band| body::outline(&band, stub, &way, None, s.min(dense_s)))
         .map(|corners| (chain::thinned(&corners, 0.003), length))

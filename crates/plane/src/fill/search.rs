@@ -127,8 +127,9 @@ impl Search<'_> {
         let mut found: Vec<Outline> = Vec::new();
         let mut ways = vec![false, true];
         for (tried, scale) in scales.iter().enumerate() {
-            let hopeless = tried >= FEW && found.is_empty();
-            if hopeless || enough(&found, self.effort, tried) {
+            // What a few per cent of spacing cannot mend is left to other ways to lay.
+            let hopeless = tried >= FEW && !found.iter().any(|o| o.uncovered < COLD);
+            if hopeless || self.enough(&found, tried) {
                 break;
             }
             let s = self.zone.spacing_m * scale;
@@ -163,7 +164,7 @@ impl Search<'_> {
             if best.map_or(least.is_finite(), |b| least < b.0) {
                 best = Some((least, mirrored));
             }
-            if enough(found, self.effort, 1) {
+            if self.enough(found, 1) {
                 break;
             }
         }
@@ -214,13 +215,25 @@ impl Search<'_> {
         let why = "along all walls, then inwards, as the floor has narrow arms";
         let mut found = Vec::new();
         for (tried, scale) in SCALES.into_iter().step_by(3).enumerate().take(2) {
-            if enough(&found, self.effort, tried) {
+            if self.enough(&found, tried) {
                 break;
             }
             let drafts = around::drafts(self.zone, &self.stub, self.zone.spacing_m * scale);
             found.extend(drafts.into_iter().filter_map(|d| self.judge.judged(d, why)));
         }
         found
+    }
+    /// Whether enough is found after some spacings, so that further ones are not worth it.
+    fn enough(&self, found: &[Outline], tried: usize) -> bool {
+        let any = |is_good: &dyn Fn(&Outline) -> bool| found.iter().any(is_good);
+        // Bends so wide do not fit into every outline.
+        let is_wide = self.zone.bend_radius_m > WIDE_BENDS * self.zone.spacing_m;
+        if is_wide && found.len() < CHOICE && self.effort == Effort::Full && tried < SCALES.len() {
+            return false;
+        }
+        any(&|o| o.uncovered < WELL_COVERED && o.cost < CROWDED)
+            || (tried >= FEW && any(&|o| o.uncovered < COVERED))
+            || (self.effort == Effort::Quick && any(&|o| o.uncovered < 0.02 || tried >= FEW))
     }
 }
 
@@ -239,16 +252,12 @@ const COVERED: f64 = 0.012;
 /// Cost above which other spacings are tried although the floor is well covered.
 const CROWDED: f64 = 0.025;
 
-/// Spacings after which those without any sound outline are given up.
-const FEW: usize = 3;
+/// Bend radius in spacings above which several outlines are wanted, and how many.
+const WIDE_BENDS: f64 = 0.75;
+const CHOICE: usize = 3;
 
-/// Whether enough is found after some spacings, so that further ones are not worth it.
-fn enough(found: &[Outline], effort: Effort, tried: usize) -> bool {
-    let any = |is_good: &dyn Fn(&Outline) -> bool| found.iter().any(is_good);
-    any(&|o| o.uncovered < WELL_COVERED && o.cost < CROWDED)
-        || (tried >= FEW && any(&|o| o.uncovered < COVERED))
-        || (effort == Effort::Quick && any(&|o| o.uncovered < 0.02 || tried >= FEW))
-}
+/// Spacings after which those without a sound outline, or with much cold floor, are given up.
+const FEW: usize = 3;
 
 /// The cheapest, at most two of one spacing and pattern.
 fn short_list(mut found: Vec<Outline>, effort: Effort) -> Vec<Outline> {

@@ -22,7 +22,7 @@ pub(super) fn drafts(
     s: f64,
     mirrored: bool,
 ) -> Vec<Draft> {
-    let outlines = wound(zone.floor, rings, stub, s, mirrored);
+    let outlines = wound(zone.floor, rings, stub, (s, zone.turn_m()), mirrored);
     outlines.into_iter().map(|outline| draft(outline, s)).collect()
 }
 
@@ -47,7 +47,7 @@ pub(super) fn outlines(
         outlines.extend(single_turn(floor, stub, s));
     }
     for mirrored in [false, true] {
-        outlines.extend(wound(floor, rings, stub, s, mirrored));
+        outlines.extend(wound(floor, rings, stub, (s, 0.0), mirrored));
     }
     outlines
 }
@@ -69,7 +69,7 @@ pub(super) fn wound(
     floor: &Region,
     rings: &[Ring],
     stub: &Stub,
-    s: f64,
+    (s, turn_m): (f64, f64),
     mirrored: bool,
 ) -> Vec<(Vec<Point>, f64)> {
     let turned: Vec<Ring> = rings
@@ -94,7 +94,7 @@ pub(super) fn wound(
     let chains = tree.chains();
     let length = chain::length(&way.line);
     let mut outlines: Vec<(Vec<Point>, f64)> = Vec::new();
-    for whole in body::with_lobes(&[(s, chains)], floor, s, &LOBE_LEAST) {
+    for whole in body::with_lobes(&[(s, chains)], floor, (s, turn_m), &LOBE_LEAST) {
         let outline = body::outline(&whole, stub, &way, tree.flush, s);
         outlines.extend(outline.map(|c| (chain::thinned(&c, 0.003), length)));
     }

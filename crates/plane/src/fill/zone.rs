@@ -34,6 +34,15 @@ pub struct Zone<'a> {
     pub outside_walls: &'a [[Point; 2]],
 }
 
+impl Zone<'_> {
+    /// Least distance of strands between which tube turns back with others beside it, metres.
+    ///
+    /// A turn bulges by the radius less half that distance to each side.
+    pub(super) fn turn_m(&self) -> f64 {
+        (self.bend_radius_m + BESIDE_BULB_M) / 1.5
+    }
+}
+
 /// One way to lay a zone: straight edges from the supply end to the return end.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Outline {
@@ -101,8 +110,7 @@ fn check(zone: &Zone<'_>) -> Result<(), NoFill> {
     if ![half, -half].iter().all(|side| zone.floor.encloses(port.at + *side + depth)) {
         return Err(NoFill::EntryTooNarrow);
     }
-    // A turn of one spacing bulges by the radius less half a spacing to each side.
-    let closest_m = (zone.bend_radius_m + BESIDE_BULB_M) / 1.5;
+    let closest_m = zone.turn_m();
     let band_m = match zone.pattern {
         Pattern::Band { spacing_m, depth_m } => {
             if !(0.04..=1.0).contains(&spacing_m) || !(0.0..=10.0).contains(&depth_m) {
