@@ -1,6 +1,6 @@
 //! A hand-made design for a job: plain numbers, real geometry, no physics.
 
-use design::emitters::{Emitters, HeatedFloor};
+use design::emitters::{Emitters, HeatedFloor, Water};
 use design::envelope::{Enclosure, Envelope, PlacedOpening};
 use design::flow::{Flows, LoopFlow, ManifoldFlow};
 use design::loads::{Loads, RoomLoss, Split};
@@ -18,7 +18,7 @@ pub(crate) fn design(job: &Job) -> Design {
         placements: job.manifolds.iter().filter_map(placement).collect(),
         envelope: Envelope::default(),
         loads: Loads::default(),
-        emitters: Emitters { floors: Vec::new(), supply: None, governing: None },
+        emitters: Emitters { floors: Vec::new(), waters: Vec::new() },
         layouts: Vec::new(),
         loops: Vec::new(),
         flows: Flows::default(),
@@ -35,8 +35,11 @@ pub(crate) fn design(job: &Job) -> Design {
     let totals: Vec<_> = out.loads.rooms.iter().map(|it| it.heat.total.clone()).collect();
     out.loads.total = (!totals.is_empty()).then(|| Figure::sum("heat loss of the house", &totals));
     let why = Reason::Chosen("the bath needs it".to_owned());
-    out.emitters.supply = Some(Decided { value: Temperature::from_si(311.15), reason: why });
-    out.emitters.governing = job.rooms.first().map(|room| room.key.clone());
+    out.emitters.waters.extend(job.rooms.first().map(|room| Water {
+        circuit: None,
+        supply: Decided { value: Temperature::from_si(311.15), reason: why },
+        governing: room.key.clone(),
+    }));
     if let (Some(manifold), false) = (job.manifolds.first(), out.loops.is_empty()) {
         out.flows.manifolds.push(manifold_flow(&manifold.key, &out.flows.loops));
     }
@@ -110,6 +113,7 @@ fn add_room(out: &mut Design, job: &Job, room: &Room) {
 fn floor(room: &Room, area: &Figure<Area>, total: &Figure<Power>) -> HeatedFloor {
     HeatedFloor {
         room: room.key.clone(),
+        circuit: None,
         area: area.clone(),
         tube: "pex-1/2".to_owned(),
         spacing: room.spacing.or_else(|| Decided::chosen(Quantity::from_si(0.2286), "wide enough")),
@@ -118,11 +122,15 @@ fn floor(room: &Room, area: &Figure<Area>, total: &Figure<Power>) -> HeatedFloor
         needed: total.clone(),
         flux_needed: figure("flux", 60.0),
         output_coefficient: figure("coefficient", 5.0),
+        published_coefficient: None,
+        passing: figure("passing", 0.4),
         excess_needed: figure("excess", 12.0),
         supply_needed: figure("supply", 309.0),
         flux: figure("flux", 60.0),
         flux_down: figure("flux down", 6.0),
         surface: figure("floor surface", room.indoor.value.si() + 5.5),
+        warmest: figure("warmest", room.indoor.value.si() + 7.0),
+        coolest: figure("coolest", room.indoor.value.si() + 4.5),
         surface_limit: Figure::new("limit", 302.6, How::Rule("practice, table 1".to_owned())),
         output: figure("output", total.si() * 0.97),
         short: figure("short", total.si() * 0.03),
@@ -168,6 +176,7 @@ fn tube_loop(job: &Job, room: &Room, key: String, path: Path, leader: Leader) ->
     TubeLoop {
         room: room.key.clone(),
         manifold: job.manifolds.first().map(|it| it.key.clone()).unwrap_or_default(),
+        circuit: None,
         tube: "pex-1/2".to_owned(),
         path,
         leader,
