@@ -2,10 +2,11 @@
 
 use super::curve;
 use super::free::Free;
+use super::hug::Gauge;
 use super::leaders;
 use super::net::{self, Entry, Net, Portal, Zone};
 use super::order::Order;
-use super::peel::{self, Blocked, Gauge};
+use super::peel::{self, Blocked};
 use super::plan::Plan;
 use super::ports;
 use super::ring::Ring;
@@ -201,12 +202,15 @@ impl Ground {
             None => path,
         };
         let leaders: Vec<Path> = leaders.into_iter().zip(&faces).map(begun).collect();
-        let strips: Vec<Vec<Region>> =
-            leaders.iter().map(|l| leaders::strip(l, gauge.half_m * 0.999)).collect();
+        let strips = |half_m: f64| -> Vec<Vec<Region>> {
+            leaders.iter().map(|l| leaders::strip(l, half_m)).collect()
+        };
+        // Floors are drawn coarsely; their tube keeps its distance to other leaders all the same.
+        let (own, others) = (strips(gauge.half_m * 0.999), strips(gauge.half_m + COARSE_M));
         let floors = (0..net.zones.len())
             .map(|zone| {
-                let passing = peeled.passing[zone].iter().chain(std::iter::once(&zone));
-                let taken: Vec<Region> = passing.flat_map(|l| strips[*l].clone()).collect();
+                let passing = peeled.passing[zone].iter().flat_map(|l| &others[*l]);
+                let taken: Vec<Region> = passing.chain(&own[zone]).cloned().collect();
                 own_floor(&net.zones[zone], &taken, leaders[zone].end()?, &self.plan)
             })
             .collect();

@@ -10,13 +10,10 @@ use crate::region::Region;
 const SHORTEST_LEADER_M: f64 = 0.03;
 
 /// Depth over which tubes that stand close at the ports fan out, metres.
-const FAN_M: f64 = 0.3;
+const FAN_M: f64 = 0.25;
 
 /// Depth that a leader needs beyond to turn off, metres.
-const BEND_M: f64 = 0.25;
-
-/// Depth over which all leaders run square to the wall first, metres.
-const STRAIGHT_M: f64 = 0.06;
+const BEND_M: f64 = 0.2;
 
 /// Sideways steps below this are play between strips, metres.
 const PLAY_M: f64 = 3e-3;
@@ -88,7 +85,6 @@ fn draw_together(leader: &mut Vec<Point>, inward: Point, shift: Point) {
     }
     if depth > FAN_M + BEND_M {
         leader.insert(1, first + inward * FAN_M);
-        leader.insert(1, first + shift + inward * STRAIGHT_M);
     } else if leader.len() > 2 {
         leader[1] = next + shift;
     }
