@@ -202,15 +202,12 @@ impl Ground {
             None => path,
         };
         let leaders: Vec<Path> = leaders.into_iter().zip(&faces).map(begun).collect();
-        let strips = |half_m: f64| -> Vec<Vec<Region>> {
-            leaders.iter().map(|l| leaders::strip(l, half_m)).collect()
-        };
-        // Floors are drawn coarsely; their tube keeps its distance to other leaders all the same.
-        let (own, others) = (strips(gauge.half_m * 0.999), strips(gauge.half_m + COARSE_M));
+        let strips: Vec<Vec<Region>> =
+            leaders.iter().map(|l| leaders::strip(l, gauge.half_m * 0.999)).collect();
         let floors = (0..net.zones.len())
             .map(|zone| {
-                let passing = peeled.passing[zone].iter().flat_map(|l| &others[*l]);
-                let taken: Vec<Region> = passing.chain(&own[zone]).cloned().collect();
+                let passing = peeled.passing[zone].iter().chain(std::iter::once(&zone));
+                let taken: Vec<Region> = passing.flat_map(|l| strips[*l].clone()).collect();
                 own_floor(&net.zones[zone], &taken, leaders[zone].end()?, &self.plan)
             })
             .collect();
