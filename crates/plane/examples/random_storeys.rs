@@ -121,7 +121,10 @@ impl Tally {
                 faults.push(what)
             }
         };
-        tell(!report.crossings.is_empty(), format!("{} crossings", report.crossings.len()));
+        for crossing in &report.crossings {
+            let ([one, other], at) = (crossing.paths, crossing.at);
+            tell(true, format!("loops {one} and {other} cross at {:.2} {:.2}", at.x, at.y));
+        }
         tell(!report.tight_bends.is_empty(), format!("{} tight bends", report.tight_bends.len()));
         tell(report.over_limit() > 0, format!("{} loops over the limit", report.over_limit()));
         tell(trespass, format!("{:.3} mm outside", outside_m * 1e3));

@@ -78,7 +78,10 @@ fn notes(name: &str, report: &verify::StoreyReport) {
         report.loops.len(),
         mm(gaps.field.map(|g| g.gap_m)),
         mm(gaps.bulb.map(|g| g.gap_m)),
-        mm(gaps.leader.map(|g| g.gap_m)),
+        mm(gaps.leader.map(|g| g.gap_m))
+            + &gaps
+                .leader
+                .map_or(String::new(), |g| format!(" at {:.2} {:.2}", g.at[0].x, g.at[0].y)),
         mm(gaps.field_wall.map(|w| w.distance_m)),
         mm(gaps.leader_wall.map(|w| w.distance_m)),
         worst * 100.0,

@@ -127,8 +127,7 @@ impl Search<'_> {
         let mut found: Vec<Outline> = Vec::new();
         let mut ways = vec![false, true];
         for (tried, scale) in scales.iter().enumerate() {
-            // What a few per cent of spacing cannot mend is left to other ways to lay.
-            let hopeless = tried >= FEW && !found.iter().any(|o| o.uncovered < COLD);
+            let hopeless = tried >= FEW && found.is_empty();
             if hopeless || self.enough(&found, tried) {
                 break;
             }
@@ -256,7 +255,7 @@ const CROWDED: f64 = 0.025;
 const WIDE_BENDS: f64 = 0.75;
 const CHOICE: usize = 3;
 
-/// Spacings after which those without a sound outline, or with much cold floor, are given up.
+/// Spacings after which those without any sound outline are given up.
 const FEW: usize = 3;
 
 /// The cheapest, at most two of one spacing and pattern.

@@ -144,3 +144,33 @@ pub(super) fn begun(path: Path, at: Point, inward: Point) -> Path {
     segments.retain(|s| s.length_m() > 1e-9);
     Path { segments }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A step aside of 0.1 m on 0.02 m, in a way of 4 m.
+    fn step() -> Vec<Point> {
+        [[0.0, 0.0], [2.0, 0.0], [2.02, 0.1], [4.0, 0.1]].map(|p| Point::new(p[0], p[1])).into()
+    }
+
+    #[test]
+    fn a_steep_step_is_eased_until_both_arcs_fit() {
+        let radius_m = 0.15;
+        let eased = eased(&step(), radius_m);
+        let radii = fitting(&eased, &[radius_m; 4], radius_m);
+        assert!(radii[1] > radius_m - 1e-6 && radii[2] > radius_m - 1e-6, "{radii:?}");
+        assert!(eased[1].y.abs() < 1e-12 && (eased[2].y - 0.1).abs() < 1e-12, "still on its edges");
+        let steep = fitting(&step(), &[radius_m; 4], radius_m);
+        assert!(steep[1] < 0.1, "not without easing: {steep:?}");
+    }
+
+    #[test]
+    fn a_path_begins_where_it_passes_a_line() {
+        let path = rounded(&step(), &[0.0; 4]);
+        let cut = begun(path.clone(), Point::new(1.5, 7.0), Point::new(1.0, 0.0));
+        assert_eq!(cut.start(), Some(Point::new(1.5, 0.0)));
+        assert!((path.length_m() - cut.length_m() - 1.5).abs() < 1e-12);
+        assert_eq!(begun(path.clone(), Point::new(-1.0, 0.0), Point::new(1.0, 0.0)), path);
+    }
+}

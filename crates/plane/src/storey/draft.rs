@@ -2,10 +2,11 @@
 
 use super::curve;
 use super::free::Free;
+use super::hug::Gauge;
 use super::leaders;
 use super::net::{self, Entry, Net, Portal, Zone};
 use super::order::Order;
-use super::peel::{self, Blocked, Gauge};
+use super::peel::{self, Blocked};
 use super::plan::Plan;
 use super::ports;
 use super::ring::Ring;

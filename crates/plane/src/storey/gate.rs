@@ -8,7 +8,7 @@ use super::layout::Reason;
 use super::plan::{Door, Plan};
 use crate::chain;
 use crate::path::{Path, Segment};
-use crate::point::{Point, crossing, segment_distance};
+use crate::point::{Point, crossing, segment_distance, segments_distance};
 
 /// Radii this little below the limit are rounding, metres.
 const ROUNDING_M: f64 = 1e-4;
@@ -20,7 +20,10 @@ const KINK_RAD: f64 = 5e-3;
 const LEAST_TURN_RAD: f64 = 5e-3;
 
 /// How far chords stay from arcs, metres.
-const SAGITTA_M: f64 = 1e-3;
+const SAGITTA_M: f64 = 1e-4;
+
+/// Tube nearer than this touches, metres.
+const TOUCH_M: f64 = 1e-6;
 
 /// Walls are passed this far beside the middle of a door beyond half its width, metres.
 ///
@@ -109,7 +112,7 @@ impl<'a> Gate<'a> {
             let near = self.edges[first..].iter().take_while(|e| e[0].x <= d.x);
             let (low, high) = (c.y.min(d.y), c.y.max(d.y));
             near.filter(|[a, b]| b.x >= c.x && a.y.min(b.y) <= high && a.y.max(b.y) >= low)
-                .any(|[a, b]| crossing(*a, *b, *c, *d).is_some())
+                .any(|[a, b]| segments_distance(*a, *b, *c, *d) < TOUCH_M)
         }) || meets_itself(edges)
     }
 }
@@ -117,7 +120,8 @@ impl<'a> Gate<'a> {
 /// Pieces of a path as chords, each with its lesser end first.
 fn edges(path: &Path) -> Vec<[Point; 2]> {
     let chords = path.chords(SAGITTA_M);
-    chain::edges(&chords).map(|(a, b)| if a.x <= b.x { [a, b] } else { [b, a] }).collect()
+    let long = chain::edges(&chords).filter(|(a, b)| a.distance(*b) > 2.0 * TOUCH_M);
+    long.map(|(a, b)| if a.x <= b.x { [a, b] } else { [b, a] }).collect()
 }
 
 /// Whether pieces of one path that do not follow each other cross.
@@ -130,7 +134,7 @@ fn meets_itself(edges: &[[Point; 2]]) -> bool {
             .filter(|(j, [c, d])| {
                 i.abs_diff(*j) > 1 && a.y.min(b.y) <= c.y.max(d.y) && a.y.max(b.y) >= c.y.min(d.y)
             })
-            .any(|(_, [c, d])| crossing(*a, *b, *c, *d).is_some())
+            .any(|(_, [c, d])| segments_distance(*a, *b, *c, *d) < TOUCH_M)
     })
 }
 

@@ -2,7 +2,8 @@
 
 use super::draft::{Fault, Ground};
 use super::layout::Reason;
-use super::peel::{Blocked, ports_needed_m};
+use super::peel::Blocked;
+use super::slots::ports_needed_m;
 use super::ways;
 use crate::clip;
 use crate::region::Region;

@@ -13,6 +13,9 @@ use crate::relax::{self, Fence, Strand, Wishes};
 /// Least distance between strands beside bends, centre to centre, metres.
 const LEAST_GAP_M: f64 = 0.05;
 
+/// Pieces of tube shorter than this are rounding, metres.
+const DUST_M: f64 = 5e-7;
+
 /// Share of the spacing kept between strands where no bend needs the room.
 const FIELD_GAP: f64 = 0.67;
 
@@ -122,7 +125,8 @@ impl Order {
         let wishes =
             Wishes { radius_m: self.bend_radius_m, least_gap_m: LEAST_GAP_M, field_gap: FIELD_GAP };
         let mut relaxed = relax::relaxed(std::slice::from_ref(&strand), &[own, walls], &wishes);
-        let path = relaxed.paths.pop().unwrap_or(strand.path);
+        let mut path = relaxed.paths.pop().unwrap_or(strand.path);
+        path.segments.retain(|s| s.length_m() > DUST_M);
         Laid { path, tight: relaxed.tight, ..laid }
     }
 

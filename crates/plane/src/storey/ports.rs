@@ -12,11 +12,11 @@ const SHORTEST_LEADER_M: f64 = 0.03;
 /// Depth over which tubes that stand close at the ports fan out, metres.
 const FAN_M: f64 = 0.3;
 
-/// Depth that a leader needs beyond to turn off, metres.
-const BEND_M: f64 = 0.25;
+/// Depth up to which a leader turns off at once, metres.
+const SOON_M: f64 = 0.35;
 
-/// Depth over which all leaders run square to the wall first, metres.
-const STRAIGHT_M: f64 = 0.06;
+/// Depth that one needs beyond its place in the fan to turn off, metres.
+const BEND_M: f64 = 0.2;
 
 /// Sideways steps below this are play between strips, metres.
 const PLAY_M: f64 = 3e-3;
@@ -74,23 +74,18 @@ fn depth_to_wall_m(wall: &Region, first: Point, inward: Point, port: Point) -> f
     to_ports.min(to_face) - INSIDE_M
 }
 
-/// Moves the start of a leader aside.
+/// Moves the start of a leader aside, and leads it back to its place on its first piece.
 ///
-/// One that runs on deep into the room is back in its place a little way in; one that soon
-/// turns off along the wall does so where it now is.
+/// One that turns off soon does so where it would have; one that runs on deep into the room is
+/// back in its place before that, so that leaders draw apart in one order.
 fn draw_together(leader: &mut Vec<Point>, inward: Point, shift: Point) {
     let first = leader[0];
     leader[0] = first + shift;
     let Some(next) = leader.get(1).copied() else { return };
     let depth = (next - first).dot(inward);
-    if (next - first).unit().dot(inward) < 0.999 || depth <= 0.0 {
-        return;
-    }
-    if depth > FAN_M + BEND_M {
-        leader.insert(1, first + inward * FAN_M);
-        leader.insert(1, first + shift + inward * STRAIGHT_M);
-    } else if leader.len() > 2 {
-        leader[1] = next + shift;
+    let is_straight = (next - first).unit().dot(inward) > 0.999 && depth > 0.0;
+    if is_straight && depth > SOON_M {
+        leader.insert(1, first + inward * (depth - BEND_M).min(FAN_M));
     }
 }
 

@@ -1,11 +1,12 @@
 //! Choosing counts, shares and gauges of one manifold's loops.
 
 use super::draft::{Draft, Fault, Ground, Sharing};
+use super::hug::Gauge;
 use super::lengths::{count, extremes, own_lengths};
 use super::net::Net;
 use super::order::Order;
 use super::own::Laid;
-use super::peel::{Blocked, Gauge};
+use super::peel::Blocked;
 use super::shares::{self, Choice, Cut};
 use crate::fill::{Effort, NoFill};
 use crate::point::Point;

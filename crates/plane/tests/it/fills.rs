@@ -283,3 +283,23 @@ proptest! {
         }
     }
 }
+
+/// An arm less than two spacings wide holds no ring, but tube along both its walls.
+#[test]
+fn a_narrow_arm_behind_a_wide_end_gets_tube() {
+    let corners = [(0.0, 0.0), (6.0, 0.0), (6.0, 1.4), (4.6, 1.4), (4.6, 0.36), (0.0, 0.36)];
+    let region = Region::simple(corners.iter().map(|(x, y)| Point::new(*x, *y)).collect()).unwrap();
+    let port = port_near(&region, Point::new(5.3, 0.0), 0.06);
+    let zone = Zone {
+        floor: &region,
+        port,
+        spacing_m: 0.2,
+        bend_radius_m: 0.08,
+        pattern: Pattern::Counterflow,
+        outside_walls: &[],
+    };
+    let best = fill::outlines(&zone, Effort::Full).unwrap().remove(0);
+    let farthest = best.corners.iter().map(|p| p.x).fold(f64::INFINITY, f64::min);
+    assert!(farthest < 0.2, "the tube ends {farthest} m before the end of the arm");
+    assert!(best.uncovered < 0.02, "{} is cold", best.uncovered);
+}

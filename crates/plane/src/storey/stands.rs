@@ -1,0 +1,159 @@
+//! Where leaders stand: at the manifold, in doors and in cuts.
+
+use super::doorway::{self, Doorway, Inward};
+use super::net::{Entry, Portal};
+use super::order::Opening;
+use super::peel::{Blocked, Work};
+use super::ring;
+use super::slots::{ports_needed_m, slots, width_m};
+use crate::point::Point;
+
+/// Place of a loop at the manifold, counted from its ends.
+enum FromEnd {
+    First(usize),
+    Middle,
+    Last(usize),
+}
+
+fn order_from_ends(number: usize, first: usize, last: usize, all: usize) -> FromEnd {
+    if number < first {
+        FromEnd::First(number)
+    } else if number + last >= all {
+        FromEnd::Last(all - 1 - number)
+    } else {
+        FromEnd::Middle
+    }
+}
+
+impl Work<'_> {
+    /// Places of the loops at the manifold: those that leave either way stand at its ends.
+    pub(super) fn ports(&self, counts: &[usize]) -> Option<Vec<Point>> {
+        let half = self.gauge.half_m;
+        let beyond = self.peeled.beyond_m;
+        let all: usize = counts.iter().sum();
+        if ports_needed_m(all, half) > width_m(&self.net.entry) + 1e-6 {
+            return None;
+        }
+        let mut places = slots(&self.net.entry, counts, half, half + beyond)?;
+        let [(zone, [p, q])] = self.net.entry.parts.as_slice() else { return Some(places) };
+        let along = (*p - *q).unit();
+        let (q, p) = (*q - along * beyond, *p + along * beyond);
+        let count = |ahead: bool| -> usize {
+            let side = self.order.openings[*zone].iter().filter(|o| o.ahead == ahead);
+            side.map(|o| o.loops.len()).sum()
+        };
+        let (first, last) = (count(true), count(false));
+        let width = p.distance(q);
+        let end = (half / 2.0).min((width - 2.0 * half * (counts[0] as f64 - 1.0)) / 2.0);
+        for (i, place) in places.iter_mut().enumerate() {
+            let number = order_from_ends(i, first, last, counts[0]);
+            *place = match number {
+                FromEnd::First(k) => q + along * (end + half * (2 * k) as f64),
+                FromEnd::Last(k) => p - along * (end + half * (2 * k) as f64),
+                FromEnd::Middle => {
+                    let low = end + half * (2 * first) as f64;
+                    let high = width - end - half * (2 * last) as f64;
+                    q + along * ((low + high) / 2.0)
+                }
+            };
+        }
+        Some(places)
+    }
+
+    /// Doors in the stretch of the ports, with the loops that leave there at once.
+    pub(super) fn doorways(&self) -> Result<Vec<Doorway>, Blocked> {
+        let mut found = Vec::new();
+        for (zone, _) in &self.net.entry.parts {
+            for opening in self.order.openings[*zone].iter().filter(|o| !o.loops.is_empty()) {
+                let portal = &self.net.zones[*zone].portals[opening.portal];
+                if portal.door.is_none() {
+                    continue;
+                }
+                let mut doorway = Doorway {
+                    zone: *zone,
+                    portal: opening.portal,
+                    loops: opening.loops.clone(),
+                    places: vec![portal.ends[0].lerp(portal.ends[1], 0.5)],
+                };
+                if doorway.is_in(&self.net.entry) {
+                    doorway.places = self.targets(*zone, portal, opening)?;
+                    found.extend(doorway.is_in(&self.net.entry).then_some(doorway));
+                }
+            }
+        }
+        Ok(found)
+    }
+
+    pub(super) fn is_doorway(&self, zone: usize, opening: &Opening) -> bool {
+        self.doorways.iter().any(|d| d.zone == zone && d.portal == opening.portal)
+    }
+
+    /// Places of the loops at the manifold where doors open between them.
+    pub(super) fn ports_beside_doorways(&self, counts: &[usize]) -> Option<Vec<(usize, Point)>> {
+        let half = self.gauge.half_m;
+        if ports_needed_m(counts.iter().sum(), half) > width_m(&self.net.entry) + 1e-6 {
+            return None;
+        }
+        let leaves = |number: &usize| self.doorways.iter().any(|d| d.loops.contains(number));
+        let mut rest = self.order.loops.as_slice();
+        let mut inward = Vec::new();
+        for ((zone, _), count) in self.net.entry.parts.iter().zip(counts) {
+            let (here, beyond) = rest.split_at_checked(*count)?;
+            rest = beyond;
+            let turning = |ahead: bool| -> usize {
+                let openings = self.order.openings[*zone].iter().filter(|o| o.ahead == ahead);
+                openings.filter(|o| !self.is_doorway(*zone, o)).map(|o| o.loops.len()).sum()
+            };
+            inward.push(Inward {
+                loops: here.iter().copied().filter(|l| !leaves(l)).collect(),
+                ahead: turning(true),
+                behind: turning(false),
+            });
+        }
+        doorway::around(&self.net.entry, &inward, &self.doorways, half, self.peeled.beyond_m)
+    }
+
+    /// How many of the loops go to each part of an opening.
+    pub(super) fn counts(&self, entry: &Entry, loops: &[usize]) -> Vec<usize> {
+        let mut counts: Vec<usize> =
+            entry.parts.iter().map(|(zone, _)| self.order.loops_from(self.net, *zone)).collect();
+        // A lone part takes what comes, whatever its zone says.
+        if let [only] = counts.as_mut_slice() {
+            *only = loops.len();
+        }
+        counts
+    }
+
+    /// Places of leaders in an opening, in the zone that they leave.
+    pub(super) fn targets(
+        &self,
+        zone: usize,
+        portal: &Portal,
+        opening: &Opening,
+    ) -> Result<Vec<Point>, Blocked> {
+        let half = self.gauge.half_m;
+        let count = opening.loops.len();
+        let [a, b] = portal.ends;
+        let along = (b - a).unit();
+        let width = a.distance(b);
+        let blocked = Blocked::Opening { door: portal.door, loops: count, width_m: width };
+        if portal.door.is_none() {
+            let place = |i: usize| {
+                let from_end = self.gauge.inset_m + half * (2 * i + 1) as f64;
+                if opening.ahead { a + along * from_end } else { b - along * from_end }
+            };
+            let fits = self.gauge.inset_m + 2.0 * half * count as f64 <= width + 1e-6;
+            let places: Vec<Point> = if opening.ahead {
+                (0..count).map(place).collect()
+            } else {
+                (0..count).rev().map(place).collect()
+            };
+            return if fits { Ok(places) } else { Err(blocked) };
+        }
+        // Set out in the room behind, whose cuts may want leaders on this or that side.
+        let counts = self.counts(&portal.behind, &opening.loops);
+        let places = slots(&portal.behind, &counts, half, 0.0).ok_or(blocked)?;
+        let floor = &self.net.zones[zone].floor;
+        places.into_iter().map(|p| ring::hit(floor, p, -portal.through).ok_or(blocked)).collect()
+    }
+}
