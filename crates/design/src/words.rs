@@ -52,6 +52,15 @@ impl Words {
         }
     }
 
+    /// A height over a floor, to the eighth of an inch and the millimetre.
+    pub(crate) fn rise(self, metres: f64) -> String {
+        let (us, si) = (feet_inches(metres, 8), format!("{} mm", decimal(metres * 1000.0, 0)));
+        match self.first {
+            System::Us => format!("{us} ({si})"),
+            System::Si => format!("{si} ({us})"),
+        }
+    }
+
     /// A small length: spacing, bend radius.
     pub(crate) fn small(self, metres: f64) -> String {
         let us = format!("{} in", decimal(unit::INCH.from_si(metres), 1).trim_end_matches(".0"));

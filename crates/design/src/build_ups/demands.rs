@@ -36,9 +36,14 @@ fn insulation(floor: &Floor<'_>) -> Option<Finding> {
     let faces = floor.enclosure.faces.iter().filter(|face| face.kind == FaceKind::Floor);
     let asked = faces.filter_map(|face| asked_below(floor, &face.behind));
     let (rule, severity) = asked.max_by(|a, b| a.0.si().total_cmp(&b.0.si()))?;
-    let under = &floor.layers[floor.holder + 1..];
+    // Rules ask for the insulation itself: the wood beside it is not averaged in.
+    let itself = |layer: &Layer| match layer {
+        Layer::Framed { fill, .. } => fill.as_ref().clone(),
+        other => other.clone(),
+    };
+    let under: Vec<Layer> = floor.layers[floor.holder + 1..].iter().map(itself).collect();
     let layers =
-        layer_resistances(under, floor.assembly, floor.place, &floor.job.catalogue).ok()?;
+        layer_resistances(&under, floor.assembly, floor.place, &floor.job.catalogue).ok()?;
     let mut has: f64 = layers.iter().map(|layer| layer.si()).sum();
     let holder = floor.holder_material()?;
     if holder.carrier == Carrier::Board

@@ -24,49 +24,51 @@ fn height(floor: &Floor<'_>, built: &mut FloorBuildUp, findings: &mut Vec<Findin
     };
     let Some(allowed) = &floor.room.allowance.height else {
         if super::added::count(floor) > 0 && height.si() > LEVEL_M {
-            built
-                .verdict
-                .push(format!("raised: {}", what_suffers(floor.job, height.si()).join(", ")));
+            let suffers = what_suffers(floor.job, height.si()).into_iter().map(|(word, _)| word);
+            let suffers = suffers.collect::<Vec<_>>().join(", ");
+            built.verdict.push(format!("raised: {suffers}"));
         }
         return;
     };
     let over_m = height.si() - allowed.value.si();
     if over_m <= LEVEL_M {
-        return built.verdict.push(format!("fits under {}", words.small(allowed.value.si())));
+        return built.verdict.push(format!("fits under {}", words.rise(allowed.value.si())));
     }
-    built.verdict.push(format!("{} too high", words.small(over_m)));
+    built.verdict.push(format!("{} too high", words.rise(over_m)));
     let message = format!(
         "its floor gets {} higher, {} more than it may; what suffers: {}",
-        words.small(height.si()),
-        words.small(over_m),
-        what_suffers(floor.job, height.si()).join(", ")
+        words.rise(height.si()),
+        words.rise(over_m),
+        suffering(floor.job, height.si())
     );
     let advice = "take a thinner build-up or finish, plates from below, or agree more height";
     findings.push(
         Finding::new(Severity::Stop, "floor-too-high", room(floor), message, advice)
             .at(allowed.place())
             .amount(over_m)
-            .limit(words.small(allowed.value.si()), "added height that the job allows"),
+            .limit(words.rise(allowed.value.si()), "added height that the job allows"),
     );
 }
 
-/// What a floor that much higher spoils, with what it may be.
-fn what_suffers(job: &Job, height_m: f64) -> Vec<String> {
+/// What a floor that much higher spoils: in a word, and with what it may be.
+fn what_suffers(job: &Job, height_m: f64) -> Vec<(&'static str, String)> {
     let (rules, words) = (&job.rules, Words { first: job.units.value });
-    let mut suffers = Vec::new();
-    if height_m > rules.door_gap.si() {
-        suffers.push(format!("doors (gap usually {})", words.small(rules.door_gap.si())));
-    }
-    if height_m > rules.riser_difference.si() {
-        let most = words.small(rules.riser_difference.si());
-        suffers.push(format!("first and last riser of a stair ({most} of difference at most)"));
-    }
-    suffers.push("thresholds".to_owned());
-    if height_m > rules.appliance_gap.si() {
-        let gap = words.small(rules.appliance_gap.si());
-        suffers.push(format!("appliances below counters (feet give {gap})"));
-    }
-    suffers
+    let (door, riser, feet) = (&rules.door_gap, &rules.riser_difference, &rules.appliance_gap);
+    let [gap, most, give] = [door, riser, feet].map(|rule| words.rise(rule.si()));
+    let suffers = [
+        (door.si(), "doors", format!("doors (gap usually {gap})")),
+        (riser.si(), "stair", format!("first and last riser of a stair ({most} of difference)")),
+        (0.0, "thresholds", "thresholds".to_owned()),
+        (feet.si(), "appliances", format!("appliances below counters (feet give {give})")),
+    ];
+    let over = suffers.into_iter().filter(|(bears_m, ..)| height_m > *bears_m);
+    over.map(|(_, word, words)| (word, words)).collect()
+}
+
+/// The same as one sentence.
+fn suffering(job: &Job, height_m: f64) -> String {
+    let each = what_suffers(job, height_m).into_iter().map(|(_, words)| words);
+    each.collect::<Vec<_>>().join(", ")
 }
 
 fn weight(floor: &Floor<'_>, built: &mut FloorBuildUp, findings: &mut Vec<Finding>) {
@@ -127,9 +129,9 @@ pub(super) fn raised(floors: &[Floor<'_>], built: &[FloorBuildUp], findings: &mu
     for (_, most_m, rooms, floor) in told {
         let message = format!(
             "floors get up to {} higher in {}; what suffers if the house stands already: {}",
-            floor.words().small(most_m),
+            floor.words().rise(most_m),
             rooms.join(", "),
-            what_suffers(floor.job, most_m).join(", ")
+            suffering(floor.job, most_m)
         );
         let advice = "measure doors, stairs and counters, and write `added_height` for the room";
         let place = floor.room.floor.as_ref().map_or(floor.room.place, |floor| floor.place);

@@ -12,8 +12,9 @@ const STEEL_BELOW_W_MK: f64 = 100.0;
 /// Materials below this conductivity, W/mK, are insulation: what lies beyond it is not warmed along.
 const INSULATION_W_MK: f64 = 0.06;
 
+/// A figure of the layers, from the text or from the build-up that it names.
 fn stated<Q: Quantity>(floor: &Floor<'_>, name: impl Into<String>, si: f64) -> Figure<Q> {
-    Figure::new(name, si, How::Stated(floor.place))
+    Figure::new(name, si, floor.origin())
 }
 
 fn of_catalogue<Q: Quantity>(name: String, si: f64, entry: &str, source: &str) -> Figure<Q> {

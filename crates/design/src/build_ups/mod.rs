@@ -9,7 +9,7 @@ mod resistance;
 
 use crate::emitters::{Choice, Emitters, floor_of};
 use crate::envelope::{Enclosure, Envelope};
-use crate::figure::Figure;
+use crate::figure::{Figure, How};
 use crate::words::Words;
 use job::{Assembly, Construction, Finding, Job, Layer, Place, Room, Tube};
 use quantity::{AreaResistance, ArealHeatCapacity, ArealMass, Length, Quantity};
@@ -88,6 +88,15 @@ impl<'a> Floor<'a> {
         let of_catalogue = self.assembly.build_up.as_deref();
         let build_up = of_catalogue.and_then(|key| self.job.catalogue.build_up(key));
         build_up.map_or_else(|| self.assembly.key.replace('_', " "), |it| it.name.clone())
+    }
+
+    /// Where its layers come from.
+    fn origin(&self) -> How {
+        let of_catalogue = self.assembly.build_up.as_deref();
+        match of_catalogue.and_then(|key| self.job.catalogue.build_up(key)) {
+            Some(build_up) => How::Catalogue(format!("{}: {}", build_up.name, build_up.source)),
+            None => How::Stated(self.place),
+        }
     }
 
     /// The material that holds the tube.

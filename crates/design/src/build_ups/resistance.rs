@@ -41,7 +41,7 @@ fn own_layer(floor: &Floor<'_>) -> Option<(Resistance, Resistance)> {
     let (whole_m, outside_m) = (thickness.si(), floor.tube.outside.si());
     let left_m = (whole_m - outside_m).max(0.0);
     let part = |name: &str, metres: f64| {
-        let thickness = Figure::<Length>::new(name, metres, How::Stated(floor.place));
+        let thickness = Figure::<Length>::new(name, metres, floor.origin());
         material_layer(material, &thickness, floor.assembly, &floor.job.catalogue).ok()
     };
     match holder.carrier {

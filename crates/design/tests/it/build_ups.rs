@@ -103,7 +103,7 @@ fn an_engineer_looks_at_toppings_on_joists_and_not_at_boards() {
 #[test]
 fn insulation_below_follows_what_is_below() {
     let over_air = "below = \"outdoors\"";
-    // R-19 beside 12 % of wood over 1/2 in of board is over 2.00; 40 mm of foam is not.
+    // R-19 between the joists counts as R-19; 40 mm of foam is less than 2.00.
     let (_, findings) = told(&with_floor("plates-under-subfloor", over_air));
     assert!(kind(&findings, "thin-insulation").is_none(), "{findings:#?}");
     let thin = with(ONE_ROOM, "EPS 100 mm", "EPS 40 mm");
@@ -114,6 +114,23 @@ fn insulation_below_follows_what_is_below() {
     close(found.amount.unwrap(), 2.0 - 0.040 / 0.035, 1e-9);
     let (_, findings) = told(&with(&thin, "finish = \"tile\"", "below = \"heated\""));
     assert!(kind(&findings, "thin-insulation").is_none(), "0.75 is enough over heated rooms");
+}
+
+/// R-19 batts between joists are the R-19 that the rule asks for, whatever the wood beside them.
+#[test]
+fn wood_beside_the_insulation_is_not_averaged_in() {
+    let text = with_floor("plates-under-subfloor", "below = \"outdoors\"");
+    let text = with(&text, "rules = \"eu\"", "rules = \"us-residential\"");
+    let (_, findings) = told(&text);
+    assert!(kind(&findings, "thin-insulation").is_none(), "{findings:#?}");
+    let layers =
+        "layers = [\"concrete 4 in with tube\", \"R-13 batt 3.5 in between softwood 12 %\"]";
+    let plain = "layers = [\"cement screed 65 mm with tube, cover 45 mm\", \"EPS 100 mm\"]";
+    let text = with(&with(ONE_ROOM, plain, layers), "finish = \"tile\"", "below = \"outdoors\"");
+    let (_, findings) = told(&with(&text, "rules = \"eu\"", "rules = \"us-residential\""));
+    let missing = kind(&findings, "thin-insulation").unwrap().amount.unwrap();
+    // R-19 less R-13; one R is 0.17611 m²K/W.
+    close(missing, 6.0 * 0.176_110, 1e-4);
 }
 
 #[test]

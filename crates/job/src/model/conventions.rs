@@ -1,8 +1,8 @@
 //! Conventions: where two honest calculations of the same house differ.
 
 use super::house::SpaceKind;
-use super::library::Rule;
 use super::plant::JoistKind;
+use super::rules::Rule;
 use quantity::{AreaResistance, HeatFlux, Length, LinearTransmittance, Ratio};
 
 /// Which faces of walls and floors areas are taken from.

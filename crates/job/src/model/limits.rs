@@ -1,8 +1,9 @@
 //! Which limit of a rule set holds where: by use, finish, carrier and cover.
 
 use super::construction::{Carrier, Family, Material};
-use super::library::{FinishKind, Rule, RuleSet};
+use super::library::FinishKind;
 use super::room::RoomUse;
+use super::rules::{Rule, RuleSet};
 use quantity::{AreaResistance, Length, Temperature};
 
 /// Part of a floor for which a surface temperature is limited.

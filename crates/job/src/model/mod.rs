@@ -10,6 +10,7 @@ mod library;
 mod limits;
 mod plant;
 mod room;
+mod rules;
 mod shape;
 
 pub use build_up::{BuildUp, BuildUpKind};
@@ -23,7 +24,7 @@ pub use conventions::{
 };
 pub use heating::{Fluid, Heating, Manifold, ManifoldPlace};
 pub use house::{Fan, FuelBill, House, Outdoors, Space, SpaceKind, Storey, Ventilation};
-pub use library::{Catalogue, Finish, FinishKind, Library, Override, Rule, RuleSet, Tube};
+pub use library::{Catalogue, Finish, FinishKind, Library, Tube};
 pub use limits::{FloorZone, OutdoorInsulation, SurfaceLimit};
 pub use plant::{
     Allowance, Circuit, Emitter, EmitterKind, Framing, JoistKind, Main, Part, PartKind, Passage,
@@ -33,6 +34,7 @@ pub use room::{
     ClosingError, Faces, KeepOut, Opening, OpeningKind, Outline, Room, RoomUse, Surface,
     TubePattern, Where,
 };
+pub use rules::{Override, Rule, RuleSet};
 pub use shape::{Dormer, FaceRule, Grade, Slope, Void};
 
 use crate::decision::{Fact, Stated};

@@ -183,7 +183,7 @@ impl Search<'_> {
     /// Moves the strands of the best outlines evenly apart where floor is cold or crowded.
     fn even_out(&self, found: &mut [Outline]) {
         found.sort_by(|a, b| a.cost.total_cmp(&b.cost));
-        let is_good = |o: &Outline| o.uncovered < FULLY_COVERED && o.cost < CROWDED;
+        let is_good = |o: &Outline| o.uncovered < WELL_COVERED && o.cost < CROWDED;
         if found.iter().any(is_good) {
             return;
         }
@@ -240,10 +240,7 @@ impl Search<'_> {
 const WELL_COVERED: f64 = 0.008;
 
 /// Outlines whose strands are moved.
-const EVENED: usize = 3;
-
-/// Share of cold floor below which strands need not be moved.
-const FULLY_COVERED: f64 = 0.004;
+const EVENED: usize = 2;
 
 /// Share of cold floor that is put up with after a few spacings.
 const COVERED: f64 = 0.012;

@@ -246,11 +246,15 @@ fn build_up_limits(rules: &RuleSet, rows: &mut Rows) {
     let (heated, unheated) = (&rules.insulation_heated, &rules.insulation_unheated);
     rows.rule("insulation_heated", "least insulation over a heated room", heated, resistance);
     rows.rule("insulation_unheated", "least insulation over the unheated", unheated, resistance);
-    for (number, step) in rules.insulation_outdoors.iter().enumerate() {
+    let steps = &rules.insulation_outdoors;
+    for (number, step) in steps.iter().enumerate() {
         let key = format!("insulation_outdoors.{number}");
-        let down_to =
-            quantity::show(step.down_to.si(), Measure::Temperature, rows.0.job.units.value);
-        let item = format!("least insulation over outdoor air down to {down_to}");
+        let mut item = "least insulation over outdoor air".to_owned();
+        if steps.len() > 1 {
+            let units = rows.0.job.units.value;
+            let down_to = quantity::show(step.down_to.si(), Measure::Temperature, units);
+            item = format!("{item} down to {down_to}");
+        }
         rows.rule(&key, &item, &step.least, resistance);
     }
     let lengths = [

@@ -12,7 +12,7 @@ fn columns() -> Vec<Column> {
         Column::words("build_up", "build-up"),
         Column::of("height", "over structural floor", SMALL),
         column("weight", "weight", Measure::ArealMass),
-        column("added_weight", "of it laid on", Measure::ArealMass),
+        column("added_weight", "of it added", Measure::ArealMass),
         column("capacity", "heat capacity", Measure::ArealHeatCapacity),
         column("above", "resistance over tube", Measure::AreaResistance),
         column("below", "resistance below tube", Measure::AreaResistance),
@@ -28,8 +28,9 @@ pub(crate) fn floors(source: &Source) -> Option<Table> {
     }
     let mut notes = vec![
         "Height and weight take the finish in; a slab on the ground is the structural floor itself. \
-         Heat capacity: layers that the tube warms, down to the first insulation, without the \
-         finish. Resistances are without air films, as if heat went straight."
+         A raised floor touches what the verdict names. Heat capacity: layers that the tube warms, \
+         down to the first insulation, without the finish. Resistances are without air films, as \
+         if heat went straight."
             .to_owned(),
     ];
     notes.extend(of_catalogue(source));

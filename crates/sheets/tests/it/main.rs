@@ -4,6 +4,7 @@ mod cuts;
 mod drawing;
 mod explaining;
 mod fixture;
+mod floors;
 mod hall;
 mod losses;
 mod papers;
