@@ -38,6 +38,7 @@ pub mod fill;
 pub mod half;
 pub mod near;
 pub mod relax;
+mod sectors;
 pub mod split;
 pub mod storey;
 pub mod verify;

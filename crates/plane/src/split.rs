@@ -40,7 +40,7 @@ pub fn weighted(region: &Region, entry: Point, weights: &[f64]) -> Vec<(Region, 
     let wall = wall_at(region, entry);
     let mut best: Option<Cut> = None;
     for across in [wall, wall.left()] {
-        let cut = Cut::along(region, entry, across, &weights);
+        let cut = Cut::along(region, entry, across, &weights, &[]);
         if best.as_ref().is_none_or(|b| cut.cost < b.cost - 1e-9) {
             best = Some(cut);
         }
@@ -75,14 +75,20 @@ struct Cut {
 }
 
 impl Cut {
-    fn along(region: &Region, entry: Point, across: Point, weights: &[f64]) -> Cut {
+    fn along(
+        region: &Region,
+        entry: Point,
+        across: Point,
+        weights: &[f64],
+        keep_off: &[[f64; 2]],
+    ) -> Cut {
         let total: f64 = weights.iter().sum();
         let mut rest = vec![region.clone()];
         let mut strips: Vec<Vec<Region>> = Vec::new();
         let mut sum = 0.0;
         for weight in &weights[..weights.len() - 1] {
             sum += weight;
-            let at = level_of_share(region, across, sum / total);
+            let at = off(keep_off, level_of_share(region, across, sum / total));
             let half = half_plane(region, across, at);
             strips.push(clip::intersection(&rest, &half));
             rest = clip::difference(&rest, &half);
@@ -98,6 +104,12 @@ impl Cut {
         let cost = 1e3 * (broken + lost) as f64 + reach + 0.5 * rim;
         Cut { shares, cost }
     }
+}
+
+/// The level nearest to a wanted one that lies in no stretch to keep off; these in order.
+fn off(keep_off: &[[f64; 2]], wanted: f64) -> f64 {
+    let hit = keep_off.iter().find(|[low, high]| *low < wanted && wanted < *high);
+    hit.map_or(wanted, |[low, high]| if wanted - low < high - wanted { *low } else { *high })
 }
 
 /// How far along a direction a share of the area lies, by bisection.
@@ -207,13 +219,19 @@ fn common_border_m(share: &Region, stray: &Region) -> f64 {
 /// Cuts a region by parallel lines into as many connected shares as there are weights.
 ///
 /// Shares follow each other along `across`, in the order of their weights; stray pieces
-/// go to neighbours. Nothing if that leaves fewer or more shares.
-pub(crate) fn parallel(region: &Region, across: Point, weights: &[f64]) -> Option<Vec<Region>> {
+/// go to neighbours. Cuts give way to the stretches of `keep_off` along that direction, which
+/// do not overlap. Nothing if that leaves fewer or more shares.
+pub(crate) fn parallel(
+    region: &Region,
+    across: Point,
+    weights: &[f64],
+    keep_off: &[[f64; 2]],
+) -> Option<Vec<Region>> {
     let weights = weights.get(..weights.len().min(MOST_SHARES))?;
     if weights.len() < 2 {
         return Some(vec![region.clone()]);
     }
-    let cut = Cut::along(region, region.outer().first().copied()?, across, weights);
+    let cut = Cut::along(region, region.outer().first().copied()?, across, weights, keep_off);
     (cut.shares.len() == weights.len()).then_some(cut.shares)
 }
 

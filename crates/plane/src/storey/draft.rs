@@ -10,7 +10,7 @@ use super::peel::{self, Blocked};
 use super::plan::Plan;
 use super::ports;
 use super::ring::Ring;
-use super::shares::Cut;
+use super::shares::{self, Cut};
 use super::ways::Way;
 use crate::clip;
 use crate::path::Path;
@@ -55,6 +55,8 @@ pub(super) struct Draft {
     pub(super) leaders: Vec<Path>,
     /// What is left for each zone's own loop, by zone.
     pub(super) floors: Vec<Option<Region>>,
+    /// Floor of each zone that neither leaders nor its own loop can reach, square metres.
+    pub(super) bare_m2: Vec<f64>,
 }
 
 /// Why there is no draft.
@@ -74,6 +76,16 @@ impl Draft {
     /// Whether leaders of other loops pass a zone.
     pub(super) fn is_passed(&self, zone: usize) -> bool {
         self.order.openings[zone].iter().any(|opening| !opening.loops.is_empty())
+    }
+
+    /// Share of the floor that no tube reaches.
+    pub(super) fn bare_share(&self) -> f64 {
+        self.bare_m2.iter().sum::<f64>() / self.floor_m2().max(1e-9)
+    }
+
+    /// Floor of all zones, square metres.
+    pub(super) fn floor_m2(&self) -> f64 {
+        self.net.zones.iter().map(|zone| zone.floor.area_m2()).sum()
     }
 }
 
@@ -102,6 +114,15 @@ impl Ground {
         Some((net::door_ends(here, given.at, given.width_m, outward)?, outward))
     }
 
+    /// Ends of the doors through which leaders go on from a room.
+    pub(super) fn onward(&self, room: usize) -> Vec<[Point; 2]> {
+        let before = self.ways.iter().flatten().filter_map(|w| w.before);
+        before
+            .filter(|(before, _)| *before == room)
+            .filter_map(|(_, door)| Some(self.door_ends(door, room)?.0))
+            .collect()
+    }
+
     /// The zones of everything that hangs on a manifold.
     pub(super) fn net(&self, sharings: &[Sharing]) -> Result<Net, Fault> {
         let root = self.plan.manifolds[self.manifold].room;
@@ -123,8 +144,10 @@ impl Ground {
         let floor = &self.free[room].as_ref().ok_or(fault)?.floor;
         let sharing = &sharings[room];
         let own = !sharing.weights.is_empty();
+        let is_root = self.ways[room].is_some_and(|way| way.before.is_none());
+        let openings = shares::kept_off(ends, &self.onward(room), is_root);
         let shares = if own {
-            sharing.cut.shares(floor, &sharing.weights)
+            sharing.cut.shares(floor, &sharing.weights, &openings)
         } else {
             Some(vec![floor.clone()])
         };
@@ -204,14 +227,14 @@ impl Ground {
         let leaders: Vec<Path> = leaders.into_iter().zip(&faces).map(begun).collect();
         let strips: Vec<Vec<Region>> =
             leaders.iter().map(|l| leaders::strip(l, gauge.half_m * 0.999)).collect();
-        let floors = (0..net.zones.len())
+        let (floors, bare_m2) = (0..net.zones.len())
             .map(|zone| {
                 let passing = peeled.passing[zone].iter().chain(std::iter::once(&zone));
                 let taken: Vec<Region> = passing.flat_map(|l| strips[*l].clone()).collect();
-                own_floor(&net.zones[zone], &taken, leaders[zone].end()?, &self.plan)
+                own_floor(&net.zones[zone], &taken, leaders[zone].end(), &self.plan)
             })
-            .collect();
-        Ok(Draft { net: net.clone(), order, gauge, faces, leaders, floors })
+            .unzip();
+        Ok(Draft { net: net.clone(), order, gauge, faces, leaders, floors, bare_m2 })
     }
 
     /// Leads a loop straight on from its port where others on both sides leave it no room.
@@ -227,12 +250,17 @@ impl Ground {
         let (port, inward) = (*port, (*port - *before).unit());
         let half = 0.5 * self.plan.rooms[zone.room].spacing_m + gauge.half_m;
         let others: Vec<&[Point]> = passing.iter().map(|l| corners[*l].as_slice()).collect();
-        let is_open = |depth: f64| {
-            let ahead = [port + inward * depth, port + inward * (depth + 2.0 * half)];
+        // Room on both sides of the way ahead, or at least on one.
+        let is_open = |depth: f64, aside: f64| {
+            let from = port + inward * depth + inward.left() * aside;
+            let ahead = [from, from + inward * (2.0 * half)];
             others.iter().all(|o| crate::chain::gap(&ahead, o) > half)
+                && (aside == 0.0 || zone.floor.encloses(from))
         };
-        let depths = (0..=LONGEST_NECK_STEPS).map(|k| f64::from(k) * NECK_STEP_M);
-        let Some(depth) = depths.into_iter().find(|d| is_open(*d)) else { return };
+        let depths = || (0..=LONGEST_NECK_STEPS).map(|k| f64::from(k) * NECK_STEP_M);
+        let on_one_side = |depth: &f64| [half, -half].iter().any(|a| is_open(*depth, *a));
+        let depth = depths().find(|d| is_open(*d, 0.0)).or_else(|| depths().find(on_one_side));
+        let Some(depth) = depth else { return };
         let on = port + inward * depth;
         let is_inside = zone.floor.encloses(on) && zone.floor.boundary_distance_m(on) > half;
         if depth > 0.0 && is_inside {
@@ -264,25 +292,27 @@ fn square_to_wall(floor: &Region, at: Point, direction: Point) -> Point {
     if best.1.dot(direction) > 0.9 || direction.norm() < 0.5 { best.1 } else { direction }
 }
 
-/// What is left of a zone for its own loop, beside all strips that pass.
-fn own_floor(zone: &Zone, taken: &[Region], port: Point, plan: &Plan) -> Option<Region> {
-    if !zone.own {
-        return None;
-    }
-    let spacing = plan.rooms[zone.room].spacing_m;
-    let whole = std::slice::from_ref(&zone.floor);
-    let mut rest = whole.to_vec();
-    for strip in taken {
-        rest = clip::difference(&rest, std::slice::from_ref(strip));
-    }
+/// What is left of a zone for its own loop, beside all strips that pass, and how much else.
+fn own_floor(
+    zone: &Zone,
+    taken: &[Region],
+    port: Option<Point>,
+    plan: &Plan,
+) -> (Option<Region>, f64) {
+    let room = &plan.rooms[zone.room];
+    let rest = clip::difference(std::slice::from_ref(&zone.floor), taken);
     // Slivers beside bends of leaders are no floor for a loop.
-    let rest = if taken.is_empty() { rest } else { clip::opening(&rest, 0.3 * spacing) };
+    let rest = if taken.is_empty() { rest } else { clip::opening(&rest, 0.3 * room.spacing_m) };
+    let all_m2: f64 = rest.iter().map(Region::area_m2).sum();
+    let bare_m2 = if room.heated { all_m2 } else { 0.0 };
+    let Some(port) = port.filter(|_| zone.own) else { return (None, bare_m2) };
     let reached = rest.into_iter().filter(|piece| piece.boundary_distance_m(port) < 0.02);
     let smooth = |ring: &[Point]| crate::chain::thinned_ring(ring, COARSE_M);
-    let floor = super::free::largest(reached.collect())?;
+    let Some(floor) = super::free::largest(reached.collect()) else { return (None, bare_m2) };
+    let bare_m2 = bare_m2 - floor.area_m2();
     if floor.outer().len() < 10 {
-        return Some(floor);
+        return (Some(floor), bare_m2);
     }
     let holes = floor.holes().iter().map(|h| smooth(h)).collect();
-    Some(Region::trusted(smooth(floor.outer()), holes))
+    (Some(Region::trusted(smooth(floor.outer()), holes)), bare_m2)
 }

@@ -1,6 +1,7 @@
 //! What comes out of laying a storey.
 
 use super::plan::Pattern;
+use super::slots::PORT_GAP_M;
 use crate::path::Path;
 use crate::point::Point;
 use crate::region::Region;
@@ -134,6 +135,24 @@ pub enum Reason {
     UnusableFigure,
     /// Every way tried broke a rule.
     NoLayout,
+}
+
+impl Reason {
+    /// How many loops would pass where these do not, if width is what they lack.
+    pub fn loops_that_pass(&self) -> Option<usize> {
+        let most = |width_m: f64, pitch_m: f64| (width_m / pitch_m + 1e-6).max(0.0) as usize;
+        match *self {
+            Reason::PassageTooNarrow { loops, needed_m, width_m, .. } if loops > 0 => {
+                Some(most(width_m, needed_m / loops as f64))
+            }
+            Reason::ManifoldTooShort { loops, needed_m, width_m, .. } if loops > 0 => {
+                // Needed is the gap of each loop and the one to its neighbour, but for the last.
+                let gap_m = (needed_m + PORT_GAP_M) / loops as f64 - PORT_GAP_M;
+                Some(most(width_m + PORT_GAP_M, gap_m + PORT_GAP_M))
+            }
+            _ => None,
+        }
+    }
 }
 
 /// Heated floor without tube.

@@ -4,6 +4,9 @@ use super::draft::{Draft, Ground};
 use super::plan::Room;
 use super::search::Field;
 
+/// Share of a loop's floor without tube up to which its length is taken as measured.
+const MOST_BARE: f64 = 0.1;
+
 /// Loops that a room will take, by its area and the way to it.
 pub(super) fn count(room: &Room, area_m2: f64, extra_m: f64, way_m: f64) -> usize {
     if let Some(held) = room.loops {
@@ -44,7 +47,10 @@ impl Ground {
     pub(super) fn measured_m(&self, draft: &Draft, laid: &[Field]) -> Vec<f64> {
         let mut lengths = self.lengths_m(draft);
         for (zone, field) in draft.order.loops.iter().zip(laid) {
-            if let Ok(field) = field {
+            // Where much of the floor has no tube its length tells nothing of its share.
+            if let Ok(field) = field.as_ref()
+                && field.uncovered < MOST_BARE
+            {
                 lengths[*zone] = field.path.length_m() + self.plan.manifolds[self.manifold].extra_m;
             }
         }

@@ -4,6 +4,7 @@
 //! floor. Regions do not overlap and tube stays in its region, so that crossing
 //! is ruled out by how the tube is laid rather than looked for afterwards.
 
+mod adjust;
 mod assemble;
 mod curve;
 mod doors;
@@ -12,6 +13,7 @@ mod draft;
 mod frame;
 mod free;
 mod gate;
+mod gauge;
 mod halves;
 mod hinder;
 mod hug;
@@ -27,6 +29,7 @@ mod own;
 mod peel;
 mod plan;
 mod ports;
+mod resort;
 mod ring;
 mod search;
 mod serve;
@@ -35,6 +38,7 @@ mod slots;
 mod stands;
 mod ways;
 mod wedge;
+mod weigh;
 
 pub use kept::Kept;
 pub use lay::{lay, sketch};

@@ -91,19 +91,26 @@ impl Order {
     pub(super) fn laid(&self, outlines: &[Outline]) -> Result<Laid, NoFill> {
         let mut best: Option<Laid> = None;
         let ground = self.ground();
-        for outline in outlines {
-            let laid = self.bent(self.tube(outline), &ground);
-            // What is tight in the leader stays so whatever the field.
-            let good = laid.tight == 0 || !laid.is_tight_in_field(self.bend_radius_m);
-            let better = best.as_ref().is_none_or(|b| laid.tight < b.tight);
-            if better {
-                best = Some(laid);
-            }
-            if good {
-                break;
-            }
-        }
+        self.is_bent_along(outlines, &ground, &mut best);
         best.ok_or(NoFill::NoLayout)
+    }
+
+    /// Bends tube along one outline after the other; true once nothing is tight in the field.
+    fn is_bent_along(
+        &self,
+        outlines: &[Outline],
+        ground: &[Region],
+        best: &mut Option<Laid>,
+    ) -> bool {
+        outlines.iter().any(|outline| {
+            let laid = self.bent(self.tube(outline), ground);
+            // What is tight in the leader stays so whatever the field.
+            let is_good = laid.tight == 0 || !laid.is_tight_in_field(self.bend_radius_m);
+            if is_good || best.as_ref().is_none_or(|b| laid.tight < b.tight) {
+                *best = Some(laid);
+            }
+            is_good
+        })
     }
 
     /// The floor of this loop alone: its field and the strip of its leader.

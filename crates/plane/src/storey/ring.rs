@@ -65,6 +65,17 @@ pub(super) fn hit(region: &Region, from: Point, direction: Point) -> Option<Poin
         .map(|t| from.lerp(far, t))
 }
 
+/// The angle in a corner of a floor between a direction along its edge and the other edge there.
+pub(super) fn corner_rad(floor: &Region, at: Point, along: Point) -> Option<f64> {
+    let edges = chain::ring_edges(floor.outer());
+    let from_corner = edges.flat_map(|(a, b)| [(a, b - a), (b, a - b)]);
+    from_corner
+        .filter(|(p, away)| p.distance(at) < 1e-3 && away.norm() > 1e-3)
+        .map(|(_, away)| along.angle_to(away).abs())
+        .filter(|angle| *angle > 1e-2)
+        .min_by(f64::total_cmp)
+}
+
 /// Stretches of the boundary that two pieces of floor share, counter-clockwise along the first.
 pub(super) fn shared(one: &Region, other: &Region, least_m: f64) -> Vec<[Point; 2]> {
     let mut found: Vec<[Point; 2]> = Vec::new();

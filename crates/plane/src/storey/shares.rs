@@ -3,6 +3,7 @@
 use super::net::Entry;
 use crate::point::Point;
 use crate::region::Region;
+use crate::sectors;
 use crate::split;
 
 /// One way of sharing a room.
@@ -22,6 +23,15 @@ pub(super) enum Cut {
         /// Unit direction into the room along which it would run straight.
         inward: Point,
     },
+    /// Cuts from a hole outwards, shares one after the other around it.
+    Around {
+        /// The middle of the hole.
+        centre: Point,
+        /// Unit direction from there to the entry, where the first share lies.
+        toward: Point,
+        /// Share of the first one counter-clockwise of the entry.
+        ahead: f64,
+    },
 }
 
 /// Cuts at places of openings, and how well they suit.
@@ -40,10 +50,22 @@ const STEEPEST_LEAN: f64 = 0.0;
 
 impl Cut {
     /// The shares for given weights, as many as there are weights; nothing if they break up.
-    pub(super) fn shares(self, floor: &Region, weights: &[f64]) -> Option<Vec<Region>> {
+    ///
+    /// Cuts keep off `openings`, each told by its ends.
+    pub(super) fn shares(
+        self,
+        floor: &Region,
+        weights: &[f64],
+        openings: &[[Point; 2]],
+    ) -> Option<Vec<Region>> {
         match self {
             Cut::Whole => (weights.len() == 1).then(|| vec![floor.clone()]),
-            Cut::Parallel { across } => split::parallel(floor, across, weights),
+            Cut::Parallel { across } => {
+                split::parallel(floor, across, weights, &stretches(openings, across))
+            }
+            Cut::Around { centre, toward, ahead } => {
+                sectors::around(floor, centre, toward, ahead, weights)
+            }
             Cut::FromEntry { from, inward } => {
                 let [one, other] = weights else { return None };
                 split::from_place(floor, from, inward, one / (one + other), STEEPEST_LEAN)
@@ -51,6 +73,45 @@ impl Cut {
         }
     }
 }
+
+/// Openings that a cut square to a direction could hit, as stretches along it that do not overlap.
+fn stretches(openings: &[[Point; 2]], across: Point) -> Vec<[f64; 2]> {
+    let mut found: Vec<[f64; 2]> = openings
+        .iter()
+        .filter(|[a, b]| (*b - *a).unit().dot(across).abs() > 0.5)
+        .map(|ends| ends.map(|p| p.dot(across)))
+        .map(|[a, b]| [a.min(b) - BESIDE_M, a.max(b) + BESIDE_M])
+        .collect();
+    found.sort_by(|a, b| a[0].total_cmp(&b[0]));
+    let mut merged: Vec<[f64; 2]> = Vec::new();
+    for [low, high] in found {
+        match merged.last_mut() {
+            Some(last) if low <= last[1] => last[1] = last[1].max(high),
+            _ => merged.push([low, high]),
+        }
+    }
+    merged
+}
+
+/// The openings of a room that cuts keep off.
+///
+/// A door between two shares lets leaders into both, so the entry of a room that has no
+/// manifold is cut in its middle but not near its ends.
+pub(super) fn kept_off(entry: [Point; 2], doors: &[[Point; 2]], is_root: bool) -> Vec<[Point; 2]> {
+    let [a, b] = entry;
+    let part = odd_part_m(entry) / a.distance(b).max(1e-9);
+    let entry =
+        if is_root { vec![entry] } else { vec![[a, a.lerp(b, part)], [b.lerp(a, part), b]] };
+    doors.iter().copied().chain(entry).collect()
+}
+
+/// Least width of a part of an entry that leads into a share of its own, metres.
+fn odd_part_m(entry: [Point; 2]) -> f64 {
+    0.24_f64.min(0.4 * entry[0].distance(entry[1]))
+}
+
+/// Distance that cuts keep from openings, metres.
+const BESIDE_M: f64 = 0.06;
 
 /// All ways of cutting a room into equal shares, the likeliest first.
 ///
@@ -67,10 +128,11 @@ pub(super) fn choices(
         return vec![Choice { cut: Cut::Whole, cost: 0.0 }];
     }
     let weights = vec![1.0; count];
+    let openings = kept_off(entry, doors, is_root);
     let mut choices = Vec::new();
     for across in directions(floor, entry) {
         let cut = Cut::Parallel { across };
-        if let Some(shares) = cut.shares(floor, &weights) {
+        if let Some(shares) = cut.shares(floor, &weights, &openings) {
             choices.push(Choice { cut, cost: cost(&shares, entry, doors) });
         }
     }
@@ -78,13 +140,39 @@ pub(super) fn choices(
         let inward = (entry[1] - entry[0]).unit().left();
         let from = entry[0].lerp(entry[1], 0.5);
         let cut = Cut::FromEntry { from, inward };
-        if let Some(shares) = cut.shares(floor, &weights) {
+        if let Some(shares) = cut.shares(floor, &weights, &openings) {
             choices.push(Choice { cut, cost: cost(&shares, entry, doors) - 2.0 });
+        }
+    }
+    for cut in around(floor, entry) {
+        if let Some(shares) = cut.shares(floor, &weights, &openings) {
+            choices.push(Choice { cut, cost: cost(&shares, entry, doors) });
         }
     }
     choices.sort_by(|a, b| a.cost.total_cmp(&b.cost));
     choices
 }
+
+/// Ways of cutting around the largest hole, if the floor is a ring about it.
+fn around(floor: &Region, entry: [Point; 2]) -> impl Iterator<Item = Cut> + use<> {
+    let area = |hole: &[Point]| crate::chain::double_area(hole).abs() / 2.0;
+    let hole = floor.holes().iter().max_by(|a, b| area(a).total_cmp(&area(b)));
+    let hole = hole.filter(|hole| area(hole) > LEAST_HOLE * floor.area_m2());
+    let centre = hole.and_then(|hole| {
+        let mut ring = hole.clone();
+        ring.reverse();
+        Region::simple(ring).ok().map(|hole| hole.middle())
+    });
+    let middle = entry[0].lerp(entry[1], 0.5);
+    let cut = move |centre: Point| {
+        let toward = (middle - centre).unit();
+        [0.5, 0.25, 0.75].map(|ahead| Cut::Around { centre, toward, ahead })
+    };
+    centre.into_iter().flat_map(cut)
+}
+
+/// Share of the floor from which a hole makes a ring of it.
+const LEAST_HOLE: f64 = 0.08;
 
 /// Directions worth cutting across: along walls, the entry's first.
 fn directions(floor: &Region, entry: [Point; 2]) -> Vec<Point> {
@@ -115,8 +203,7 @@ fn cost(shares: &[Region], entry: [Point; 2], doors: &[[Point; 2]]) -> f64 {
         .filter(|(number, _)| parts.iter().all(|(zone, _)| zone != number))
         .map(|(_, share)| share.boundary_distance_m(middle).max(0.3))
         .sum();
-    let width = entry[0].distance(entry[1]);
-    let odd_part = |part: &[Point; 2]| part[0].distance(part[1]) < 0.24_f64.min(0.4 * width);
+    let odd_part = |part: &[Point; 2]| part[0].distance(part[1]) < odd_part_m(entry) - 1e-6;
     let mut harm = 8.0 * parts.iter().filter(|(_, part)| odd_part(part)).count() as f64;
     for door in doors {
         harm += 8.0 * (Entry::into(shares, 0, *door).parts.len().saturating_sub(1)) as f64;

@@ -1,6 +1,7 @@
 //! Where leaders stand: at the manifold, in doors and in cuts.
 
 use super::doorway::{self, Doorway, Inward};
+use super::hug::Gauge;
 use super::net::{Entry, Portal};
 use super::order::Opening;
 use super::peel::{Blocked, Work};
@@ -24,6 +25,9 @@ fn order_from_ends(number: usize, first: usize, last: usize, all: usize) -> From
         FromEnd::Middle
     }
 }
+
+/// Corners at the end of a cut sharper than this are taken to be as sharp.
+const SHARPEST_CUT_RAD: f64 = 0.3;
 
 impl Work<'_> {
     /// Places of the loops at the manifold: those that leave either way stand at its ends.
@@ -124,6 +128,19 @@ impl Work<'_> {
         counts
     }
 
+    /// How far from the wall the first leader crosses a cut, metres.
+    ///
+    /// In a sharp corner a strip must stay farther off to keep its distance from the wall.
+    fn corner_offset_m(&self, zone: usize, portal: &Portal, ahead: bool) -> f64 {
+        let Gauge { half_m, inset_m } = self.gauge;
+        let [at, other] = if ahead { portal.ends } else { [portal.ends[1], portal.ends[0]] };
+        let along = (other - at).unit();
+        let zones = portal.behind.parts.iter().map(|(behind, _)| *behind).chain([zone]);
+        let angles = zones.filter_map(|z| ring::corner_rad(&self.net.zones[z].floor, at, along));
+        let sharpest = angles.fold(std::f64::consts::FRAC_PI_2, f64::min).max(SHARPEST_CUT_RAD);
+        inset_m / sharpest.sin() + half_m / (sharpest / 2.0).tan()
+    }
+
     /// Places of leaders in an opening, in the zone that they leave.
     pub(super) fn targets(
         &self,
@@ -138,11 +155,12 @@ impl Work<'_> {
         let width = a.distance(b);
         let blocked = Blocked::Opening { door: portal.door, loops: count, width_m: width };
         if portal.door.is_none() {
+            let first = self.corner_offset_m(zone, portal, opening.ahead);
             let place = |i: usize| {
-                let from_end = self.gauge.inset_m + half * (2 * i + 1) as f64;
+                let from_end = first + half * (2 * i) as f64;
                 if opening.ahead { a + along * from_end } else { b - along * from_end }
             };
-            let fits = self.gauge.inset_m + 2.0 * half * count as f64 <= width + 1e-6;
+            let fits = first + half * (2 * count) as f64 - half <= width + 1e-6;
             let places: Vec<Point> = if opening.ahead {
                 (0..count).map(place).collect()
             } else {

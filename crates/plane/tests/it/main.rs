@@ -11,6 +11,7 @@ mod joist_floors;
 mod laid;
 mod measured;
 mod notation;
+mod passages;
 mod paths;
 mod plans;
 mod random;
