@@ -45,6 +45,9 @@ impl Design {
             self.room_figures(&enclosure.room, &mut paths);
             self.build_up_figures(&enclosure.room, &mut paths);
         }
+        for helper in &self.emitters.helpers {
+            paths.add(&format!("emitter.{}", helper.key), "output", &helper.output);
+        }
         self.loop_figures(&mut paths);
         self.coil_figures(&mut paths);
         for manifold in &self.flows.manifolds {

@@ -83,7 +83,14 @@ fn pass(job: &Job, state: &State, tubed: &Tubed, memo: &mut Memo) -> (Design, Tu
     let laid = settle_with_revisions(job, &choice, &envelope, &mut revisions, memo);
     let less = less_tube(&choice, &laid);
     findings.extend(laid.findings);
-    let emitters = emitters::emitters(&laid.choice, &laid.loops, &laid.solution, &mut findings);
+    let emitters = emitters::emitters(
+        job,
+        &envelope,
+        &laid.choice,
+        &laid.loops,
+        &laid.solution,
+        &mut findings,
+    );
     emitters::from_above(&envelope, &emitters, &mut loads);
     let own = laid.flows.iter().flatten().cloned().collect::<Vec<_>>();
     let flows = flow::manifolds(job, &laid.loops, &own);
@@ -211,7 +218,7 @@ fn settle(
     more: &[usize],
     memo: &mut Memo,
 ) -> LaidOut {
-    let Laying { mut loops, layouts, untubed_m2, findings } =
+    let Laying { mut loops, layouts, untubed_m2, findings, .. } =
         loops::lay(job, envelope, &choice.floors, more, memo);
     let laid = coils::as_laid(job, &mut loops);
     let (choice, solution) = with_leaders_heat(job, choice.as_laid(job, &loops), &loops);

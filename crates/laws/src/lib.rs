@@ -19,6 +19,7 @@ mod table;
 
 pub mod air;
 pub mod conventions;
+pub mod emitter;
 pub mod energy;
 pub mod envelope;
 pub mod fluids;
@@ -52,6 +53,7 @@ pub fn all() -> &'static [&'static Law] {
             fluids::ethylene::ALL,
             friction::ALL,
             tube_heat::ALL,
+            emitter::ALL,
             hydraulics::ALL,
         ]
         .concat()

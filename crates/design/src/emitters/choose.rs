@@ -175,6 +175,11 @@ impl Choice {
     pub(crate) fn as_laid(&self, job: &Job, loops: &[TubeLoop]) -> Choice {
         let mut laid = self.clone();
         for floor in &mut laid.floors {
+            if !floor.build_up.is_wet {
+                // Its loops are not drawn: it asks for the water of the circuit meant for it.
+                floor.circuit = likely_circuit(job, &job.rooms[floor.number]).map(str::to_owned);
+                continue;
+            }
             let own: Vec<&TubeLoop> =
                 loops.iter().filter(|tube_loop| tube_loop.room == floor.room).collect();
             let Some(widest) = own.iter().map(|own| own.spacing_laid_m).reduce(f64::max) else {
@@ -289,7 +294,7 @@ fn decide_supply(
 }
 
 /// The supply that the text holds for a circuit: its own, or that of the heating.
-fn held_supply<'a>(job: &'a Job, circuit: Option<&str>) -> &'a Decision<Temperature> {
+pub(super) fn held_supply<'a>(job: &'a Job, circuit: Option<&str>) -> &'a Decision<Temperature> {
     let own = job.circuits.iter().find(|own| Some(own.key.as_str()) == circuit);
     match own.map(|own| &own.supply) {
         Some(held @ Decision::Held(_)) => held,

@@ -1,15 +1,19 @@
 //! What each floor gives once the water has settled.
 
+use super::helpers::helpers;
 use super::{BuildUp, Choice, Emitters, Floor, HeatedFloor, supply_for};
 use crate::balance::{Settled, Solution, strip_w_m2k};
+use crate::envelope::Envelope;
 use crate::figure::{Figure, Given, How};
 use crate::loops::TubeLoop;
-use job::{Finding, Severity};
+use job::{Finding, Job, Severity};
 use laws::{LawError, panel as law};
 use quantity::{Area, HeatFlux, Power, Temperature, TemperatureDifference, Transmittance};
 
 /// The heated floors as designed.
 pub(crate) fn emitters(
+    job: &Job,
+    envelope: &Envelope,
     choice: &Choice,
     loops: &[TubeLoop],
     solution: &Solution,
@@ -36,7 +40,8 @@ pub(crate) fn emitters(
                 .ok()
         })
         .collect();
-    Emitters { floors, waters: choice.waters.clone() }
+    let helpers = helpers(job, envelope, choice);
+    Emitters { floors, waters: choice.waters.clone(), helpers }
 }
 
 fn heated(
@@ -223,7 +228,8 @@ fn as_designed(
         let most = floor.response.up_w_m2(excess_k, floor.indoor.si(), &beyond).max(0.0);
         let how =
             "no loop is laid: what the supply would give with the design drop, as far as needed";
-        return Figure::settled(name, most.min(floor.flux_needed.si().max(0.0)), how, from);
+        let wanted = floor.flux_needed.si().clamp(0.0, floor.flux_limit.si().max(0.0));
+        return Figure::settled(name, most.min(wanted), how, from);
     }
     let up_w: f64 = own.iter().map(|settled| settled.up_w).sum();
     let how = "heat of all its loops over the heated floor";

@@ -9,6 +9,7 @@ mod below;
 mod build_up;
 mod choose;
 mod finish;
+mod helpers;
 mod section;
 mod sent_down;
 mod untold;
@@ -17,6 +18,7 @@ pub(crate) use build_up::{BuildUp, floor_of};
 pub use choose::Water;
 pub(crate) use choose::{Choice, Floor, choose, supply_for, supply_needed};
 pub(crate) use finish::{credit, emitters};
+pub use helpers::Helper;
 pub(crate) use section::{Response, Sections};
 pub(crate) use sent_down::{from_above, lost_below};
 
@@ -83,6 +85,8 @@ pub struct Emitters {
     pub floors: Vec<HeatedFloor>,
     /// Water of each circuit that has a floor; one without a name where the job names none.
     pub waters: Vec<Water>,
+    /// Other emitters, in the order of the text.
+    pub helpers: Vec<Helper>,
 }
 
 impl Emitters {
@@ -90,6 +94,12 @@ impl Emitters {
     pub fn supply_of(&self, floor: &HeatedFloor) -> Option<Temperature> {
         let own = self.waters.iter().find(|water| water.circuit == floor.circuit);
         own.map(|water| water.supply.value).or_else(|| self.hottest())
+    }
+
+    /// Heat that other emitters give a room, watts.
+    pub(crate) fn helped_w(&self, room: &str) -> f64 {
+        let own = self.helpers.iter().filter(|helper| helper.room == *room);
+        own.map(|helper| helper.output.si()).fold(0.0, |sum, own| sum + own)
     }
 
     /// The hottest supply temperature.

@@ -64,6 +64,12 @@ fn too_warm(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &mut
         return;
     }
     let missing_w = over * floor.area.si();
+    let helped_w = case.emitters.helped_w(&floor.room);
+    if helped_w >= missing_w {
+        findings.push(helped(case, floor, missing_w, helped_w));
+        return;
+    }
+    let missing_w = missing_w - helped_w;
     let message = format!(
         "the floor alone cannot carry it: it must give {}, and may give {}; {} are missing",
         words.both(heated.flux_needed.si(), Measure::HeatFlux),
@@ -85,6 +91,24 @@ fn too_warm(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &mut
     );
 }
 
+/// A floor that gives what it may, where another emitter makes up the rest.
+fn helped(case: &Case<'_>, floor: &Floor, missing_w: f64, helped_w: f64) -> Finding {
+    let words = case.words();
+    let own = case.emitters.helpers.iter().filter(|helper| helper.room == floor.room);
+    let keys: Vec<&str> = own.map(|helper| helper.key.as_str()).collect();
+    let message = format!(
+        "the floor gives what it can and lacks {}; {} gives {}",
+        words.power(missing_w),
+        keys.join(", "),
+        words.power(helped_w)
+    );
+    let advice = "let the thermostat call the floor first and the other emitter for the rest";
+    let subject = format!("room.{}", floor.room);
+    Finding::new(Severity::Note, "floor-helped", subject, message, advice)
+        .at(place(case, floor))
+        .amount(missing_w)
+}
+
 /// A floor that may give enough, but does not with this spacing and this water.
 fn short(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &mut Vec<Finding>) {
     let words = case.words();
@@ -96,6 +120,11 @@ fn short(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &mut Ve
     }
     if !floor.tubed {
         findings.extend(leaders_fall_short(case, floor, heated, short_w));
+        return;
+    }
+    let helped_w = case.emitters.helped_w(&floor.room);
+    if helped_w >= short_w {
+        findings.push(helped(case, floor, short_w, helped_w));
         return;
     }
     let supply_k = case.choice.supply_k(floor.circuit.as_deref()).unwrap_or(0.0);

@@ -98,7 +98,7 @@ pub(super) fn released_supply(case: &Case<'_>, circuit: Option<&str>) -> Option<
 }
 
 /// More loops for a room, from a count upward.
-pub(super) fn more_loops(room: &str, from: u32) -> Vec<Mend> {
+pub(crate) fn more_loops(room: &str, from: u32) -> Vec<Mend> {
     let counts = from..=from + LOOPS_MORE;
     counts
         .map(|count| Mend {

@@ -5,6 +5,7 @@ use super::plan::StoreyPlan;
 use crate::words::Words;
 use job::{Finding, Job, Room, Severity};
 use plane::storey::{Reason, Refusal};
+use quantity::Quantity;
 
 /// A refusal as a finding at its room.
 pub(super) fn refused(job: &Job, plan: &StoreyPlan<'_>, refusal: &Refusal) -> Finding {
@@ -62,9 +63,17 @@ pub(super) fn refused(job: &Job, plan: &StoreyPlan<'_>, refusal: &Refusal) -> Fi
             (Severity::Stop, "bends-too-wide", message, "hold a wider spacing or a smaller tube")
         }
         Reason::OverLimit { length_m } => {
-            let message =
-                format!("one loop stays at {} however many are laid", words.run(length_m));
-            let advice = "hang this room on a nearer manifold, or take a larger tube";
+            let length = words.run(length_m);
+            let (message, advice) = match subject.and_then(|room| room.loops.held()) {
+                Some(held) => (
+                    format!("with {} held one loop would be {length}", counted(held.value)),
+                    "lay more loops in this room, or hang it on a nearer manifold",
+                ),
+                None => (
+                    format!("one loop stays at {length} however many are laid"),
+                    "hang this room on a nearer manifold, or take a larger tube",
+                ),
+            };
             (Severity::Stop, "loop-too-long", message, advice)
         }
         Reason::BendTooTight { radius_m } => {
@@ -94,8 +103,21 @@ pub(super) fn refused(job: &Job, plan: &StoreyPlan<'_>, refusal: &Refusal) -> Fi
     let mut finding =
         Finding::new(severity, kind, key, message, advice).at(subject.map(|room| room.place));
     finding.amount = lacking(refusal.reason);
+    if let Reason::OverLimit { .. } = refusal.reason {
+        let tube = job.heating.tube.held().map_or(&job.rules.tube.value, |held| &held.value);
+        if let Some(rule) = job.rules.loop_length(tube) {
+            finding = finding.limit(words.run(rule.value.si()), rule.citation());
+        }
+        if let Some(held) = subject.and_then(|room| room.loops.held()) {
+            finding = finding.at(held.place);
+        }
+    }
     finding.mends.extend(subject.into_iter().flat_map(|room| mends(job, plan, room, refusal)));
     finding
+}
+
+fn counted(loops: u32) -> String {
+    if loops == 1 { "1 loop".to_owned() } else { format!("{loops} loops") }
 }
 
 /// How much is lacking, to compare before and after a mend: metres, or loops.

@@ -26,6 +26,8 @@ pub(crate) struct Laying {
     pub(crate) loops: Vec<TubeLoop>,
     /// One for each floor that was laid, in the order of floors.
     pub(crate) layouts: Vec<Layout>,
+    /// Rooms whose tube follows grooves or bays and is not drawn, by key.
+    not_drawn: Vec<String>,
     /// Floor that took no tube although it was to be heated, by room key, square metres.
     pub(crate) untubed_m2: Vec<(String, f64)>,
     pub(crate) findings: Vec<Finding>,
@@ -46,6 +48,7 @@ pub(crate) fn lay(
         let layer = Layer { job, envelope, floors, more, plan, layout: &layout };
         layer.keep(&mut laying);
     }
+    laying.findings.extend(not_drawn(job, &laying.not_drawn));
     let order = |room: &str| floors.iter().position(|floor| floor.room == room);
     laying.loops.sort_by_key(|tube_loop| order(&tube_loop.room));
     laying.layouts.sort_by_key(|layout| order(&layout.room));
@@ -85,6 +88,10 @@ impl Layer<'_> {
     fn floor(&self, index: usize, on_plan: usize, laying: &mut Laying) {
         let floor = &self.floors[index];
         let room = &self.job.rooms[floor.number];
+        if !floor.build_up.is_wet {
+            laying.not_drawn.push(room.key.clone());
+            return;
+        }
         if self.plan.accesses.is_empty() {
             laying.findings.extend(without_access(self.job, room));
             return;
@@ -289,6 +296,21 @@ fn as_laid(pattern: Pattern) -> TubePattern {
         Pattern::DoubledSerpentine => TubePattern::DoubledSerpentine,
         Pattern::Band { .. } => TubePattern::PerimeterBand,
     }
+}
+
+/// Floors whose tube follows grooves or bays, which are not drawn, told once.
+fn not_drawn(job: &Job, rooms: &[String]) -> Option<Finding> {
+    let first = rooms.first()?;
+    let message = format!(
+        "tube follows grooves or joist bays in {}; heat and water are worked out, loops are not \
+         drawn, so tube, flow and head of these rooms are missing",
+        rooms.join(", ")
+    );
+    let advice = "lay them by the maker's layout for board or plates, at the spacing given, and add \
+                  their loops to pump and coils";
+    let subject = format!("room.{first}");
+    let finding = Finding::new(Severity::Warn, "loops-not-drawn", subject, message, advice);
+    Some(finding.at(job.room(first).map(|room| room.place)))
 }
 
 /// A floor that got no loop although nothing was told to stand in the way.

@@ -2,7 +2,7 @@
 
 use super::plan::StoreyPlan;
 use crate::hold::room_path;
-use crate::judge::mends::{closer_spacings, wider_spacings};
+use crate::judge::mends::{closer_spacings, more_loops, wider_spacings};
 use crate::placing;
 use job::{Edit, Job, Mend, Promise, Room, TubePattern};
 use plane::storey::{Reason, Refusal};
@@ -23,7 +23,14 @@ pub(super) fn mends(job: &Job, plan: &StoreyPlan<'_>, room: &Room, refusal: &Ref
             mends.extend(other_manifolds(job, room));
             mends.extend(wider_spacings(job, &room.key, spacing_m));
         }
-        Reason::NoWay | Reason::OverLimit { .. } => {
+        Reason::OverLimit { .. } => {
+            if let Some(held) = room.loops.held() {
+                mends.extend(more_loops(&room.key, held.value + 1));
+            }
+            mends.extend(other_manifolds(job, room));
+            mends.extend(other_places(job, plan));
+        }
+        Reason::NoWay => {
             mends.extend(other_manifolds(job, room));
             mends.extend(released_loops(room));
             mends.extend(other_places(job, plan));

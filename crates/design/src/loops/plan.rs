@@ -143,7 +143,7 @@ fn room(
         key: stated.key.clone(),
         keep_outs: keep_outs(&region, &enclosure.free),
         floor: region,
-        heated: floor.is_some(),
+        heated: floor.is_some_and(|floor| floor.build_up.is_wet),
         spacing_m: floor.map_or(PASSING_SPACING_M, |floor| floor.spacing.value.si()),
         wall_clearance_m: job.rules.wall_clearance.value.si(),
         pattern: pattern(stated, floor),

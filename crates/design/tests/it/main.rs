@@ -10,6 +10,7 @@ mod geometry;
 mod ground;
 mod groups;
 mod half_basement;
+mod helpers;
 mod holds;
 mod loads;
 mod mends;

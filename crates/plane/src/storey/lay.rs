@@ -8,7 +8,7 @@ use super::gate::Gate;
 use super::kept::Kept;
 use super::layout::{Layout, Loop, Reason, Refusal};
 use super::own::{Laid, Order};
-use super::plan::{Plan, Room};
+use super::plan::{Pattern, Plan, Room};
 use super::search::{Found, Search};
 use super::serve;
 use crate::fill::{Effort, NoFill};
@@ -19,7 +19,31 @@ use crate::fill::{Effort, NoFill};
 /// layout is the same with an empty one. Rooms that cannot be served are refused with a
 /// reason, and the others are laid all the same.
 pub fn lay(plan: &Plan, kept: &mut Kept) -> Layout {
-    laid(plan, kept, Effort::Full)
+    let first = laid(plan, kept, Effort::Full);
+    let Some(rows) = with_rows(plan, &first) else { return first };
+    let mut second = laid(&rows, kept, Effort::Full);
+    if second.lacking() >= first.lacking() {
+        return first;
+    }
+    for told in &mut second.loops {
+        if rows.rooms[told.room].pattern != plan.rooms[told.room].pattern {
+            told.why = "rows, as no other pattern could be bent here".to_owned();
+        }
+    }
+    second
+}
+
+/// The plan with rows in rooms that got no loop although their pattern is open; none if all did.
+fn with_rows(plan: &Plan, layout: &Layout) -> Option<Plan> {
+    let mut rows = plan.clone();
+    let tries = |reason| matches!(reason, Reason::BendTooTight { .. } | Reason::NoLayout);
+    for refusal in layout.refusals.iter().filter(|refusal| tries(refusal.reason)) {
+        let room = rows.rooms.get_mut(refusal.room)?;
+        if room.pattern == Pattern::Auto {
+            room.pattern = Pattern::Serpentine;
+        }
+    }
+    (rows != *plan).then_some(rows)
 }
 
 /// Lays a storey quickly: ways and lengths as they will be, bends not all bendable.
@@ -69,6 +93,11 @@ fn number_loops(layout: &mut Layout) {
 }
 
 impl Layout {
+    /// Number of loops and rooms that are lacking; floor that leaders heat is not.
+    fn lacking(&self) -> usize {
+        self.refusals.iter().filter(|r| r.reason != Reason::HeatedByLeaders).count()
+    }
+
     fn refuse(&mut self, plan: &Plan, room: usize, reason: Reason) {
         self.refusals.push(Refusal { room, at: plan.rooms[room].floor.middle(), reason });
     }

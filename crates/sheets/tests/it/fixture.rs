@@ -18,7 +18,7 @@ pub(crate) fn design(job: &Job) -> Design {
         placements: job.manifolds.iter().filter_map(placement).collect(),
         envelope: Envelope::default(),
         loads: Loads::default(),
-        emitters: Emitters { floors: Vec::new(), waters: Vec::new() },
+        emitters: Emitters { floors: Vec::new(), waters: Vec::new(), helpers: Vec::new() },
         layouts: Vec::new(),
         loops: Vec::new(),
         flows: Flows::default(),
