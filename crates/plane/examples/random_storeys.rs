@@ -128,10 +128,17 @@ impl Tally {
         tell(!report.tight_bends.is_empty(), format!("{} tight bends", report.tight_bends.len()));
         tell(report.over_limit() > 0, format!("{} loops over the limit", report.over_limit()));
         tell(trespass, format!("{:.3} mm outside", outside_m * 1e3));
-        let close = report.gaps.leader.filter(|gap| gap.gap_m < LEAST_LEADER_GAP_M);
+        let close = report.gaps.leader.filter(|gap| gap.gap_m < LEAST_GAP_M);
         if let Some(gap) = close {
             let (at, mm) = (gap.at[0], gap.gap_m * 1e3);
             tell(true, format!("leaders {mm:.0} mm apart at {:.2} {:.2}", at.x, at.y));
+        }
+        for (part, gap) in [("strands", report.gaps.field), ("strands at bulbs", report.gaps.bulb)]
+        {
+            if let Some(gap) = gap.filter(|gap| gap.gap_m < LEAST_GAP_M) {
+                let (at, mm) = (gap.at[0], gap.gap_m * 1e3);
+                tell(true, format!("{part} {mm:.0} mm apart at {:.2} {:.2}", at.x, at.y));
+            }
         }
         let covered = report.covered_fraction();
         tell(covered < 0.95, format!("{:.1} % covered", covered * 100.0));
@@ -186,8 +193,8 @@ impl Tally {
     }
 }
 
-/// Leaders nearer to other tube are told of, metres.
-const LEAST_LEADER_GAP_M: f64 = 0.0499;
+/// Tube nearer to other tube is told of, metres.
+const LEAST_GAP_M: f64 = 0.0499;
 
 /// Tube this far from the ends of a field belongs to the seam with its leader, metres.
 const SEAM_M: f64 = 0.4;

@@ -46,6 +46,9 @@ const MEASURED_ROUNDS: usize = 3;
 /// Times that shares are changed by less where a change left no way.
 const SHORTER_STEPS: usize = 3;
 
+/// Share of the floor by which evener lengths may leave more of it bare.
+const MORE_BARE: f64 = 0.01;
+
 /// Rounds of adding loops where bending took one over its limit.
 const RAISED_ROUNDS: usize = 3;
 
@@ -241,21 +244,21 @@ impl<'a> Search<'a> {
             if !self.adjusted(&draft, &lengths, MEASURED_SPREAD) {
                 break;
             }
-            match self.drafted() {
-                Ok(better) => draft = better,
-                Err(_) => {
-                    let failed = self.sharings.clone();
-                    self.restore(&kept);
-                    match self.step_half_way(&failed).then(|| self.drafted()) {
-                        Some(Ok(better)) => draft = better,
-                        // Shares as they were are better than none.
-                        _ => {
-                            self.restore(&kept);
-                            break;
-                        }
-                    }
+            let failed = match self.drafted_as_full(&draft) {
+                Some(better) => {
+                    draft = better;
+                    continue;
                 }
-            }
+                None => self.sharings.clone(),
+            };
+            self.restore(&kept);
+            let half_way = self.step_half_way(&failed).then(|| self.drafted_as_full(&draft));
+            // Shares as they were are better than none.
+            let Some(better) = half_way.flatten() else {
+                self.restore(&kept);
+                break;
+            };
+            draft = better;
         }
         let mut laid = fields(&draft, Effort::Full);
         let mut lengths = self.ground.measured_m(&draft, &laid);
@@ -275,6 +278,12 @@ impl<'a> Search<'a> {
         }
         let harm = self.harm_as_laid(&draft, &lengths, &laid);
         Found { draft, laid, harm }
+    }
+
+    /// A draft with the shares of this moment that leaves hardly more floor bare than another.
+    fn drafted_as_full(&mut self, as_this: &Draft) -> Option<Draft> {
+        let draft = self.drafted().ok()?;
+        (draft.bare_share() <= as_this.bare_share() + MORE_BARE).then_some(draft)
     }
 
     /// Adjusts counts, cuts and shares until estimates are sound; the best draft on the way.

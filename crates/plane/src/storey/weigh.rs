@@ -86,8 +86,11 @@ impl Search<'_> {
     /// The same once fields are laid.
     pub(super) fn harm_as_laid(&self, draft: &Draft, lengths: &[f64], laid: &[Field]) -> f64 {
         let flaws = |field: &Field| match field {
-            Ok(laid) if laid.tight == 0 => 0.0,
-            Ok(_) => TIGHT_LOOP,
+            Ok(laid) => {
+                let tight = if laid.tight == 0 { 0.0 } else { TIGHT_LOOP };
+                // A loop that leaves all its floor cold is none.
+                tight + NO_LOOP * (laid.uncovered - COLD).max(0.0)
+            }
             Err(_) => NO_LOOP,
         };
         let cold_m2 = |(zone, field): (&usize, &Field)| {
