@@ -6,6 +6,7 @@
 
 mod adjust;
 mod assemble;
+mod crowd;
 mod curve;
 mod doors;
 mod doorway;

@@ -1,5 +1,8 @@
 //! The loop of one zone: its leader, its field, and the leader back.
 
+use std::ops::Range;
+
+use super::crowd;
 use super::curve;
 use super::leaders;
 use super::plan::Pattern;
@@ -12,6 +15,9 @@ use crate::relax::{self, Fence, Strand, Wishes};
 
 /// Least distance between strands beside bends, centre to centre, metres.
 const LEAST_GAP_M: f64 = 0.05;
+
+/// Gaps this little below the least come from arcs told by chords, metres.
+const ROUNDING_M: f64 = 1e-3;
 
 /// Pieces of tube shorter than this are rounding, metres.
 const DUST_M: f64 = 5e-7;
@@ -56,12 +62,24 @@ pub(super) struct Laid {
     pub(super) uncovered: f64,
     /// Bends tighter than the radius.
     pub(super) tight: usize,
+    /// Whether strands of the field come nearer than any may, as far as that was looked at.
+    pub(super) is_crowded: bool,
 }
 
 impl Laid {
+    /// Tight bends, and places where strands are crowded if there are any.
+    pub(super) fn flaws(&self) -> usize {
+        self.tight + usize::from(self.is_crowded)
+    }
+
+    /// Where its field lies along it, metres.
+    fn field_m(&self) -> Range<f64> {
+        self.leaders_m[0]..self.path.length_m() - self.leaders_m[1]
+    }
+
     /// Whether any bend between the leaders is tighter than a radius.
     fn is_tight_in_field(&self, radius_m: f64) -> bool {
-        let field = self.leaders_m[0]..self.path.length_m() - self.leaders_m[1];
+        let field = self.field_m();
         let mut bends = self.path.bends().into_iter();
         bends.any(|b| b.radius_m < radius_m - 1e-4 && field.contains(&b.at_distance_m))
     }
@@ -105,8 +123,9 @@ impl Order {
         outlines.iter().any(|outline| {
             let laid = self.bent(self.tube(outline), ground);
             // What is tight in the leader stays so whatever the field.
-            let is_good = laid.tight == 0 || !laid.is_tight_in_field(self.bend_radius_m);
-            if is_good || best.as_ref().is_none_or(|b| laid.tight < b.tight) {
+            let is_bent = laid.tight == 0 || !laid.is_tight_in_field(self.bend_radius_m);
+            let is_good = is_bent && !laid.is_crowded;
+            if is_good || best.as_ref().is_none_or(|b| laid.flaws() < b.flaws()) {
                 *best = Some(laid);
             }
             is_good
@@ -134,7 +153,11 @@ impl Order {
         let mut relaxed = relax::relaxed(std::slice::from_ref(&strand), &[own, walls], &wishes);
         let mut path = relaxed.paths.pop().unwrap_or(strand.path);
         path.segments.retain(|s| s.length_m() > DUST_M);
-        Laid { path, tight: relaxed.tight, ..laid }
+        let mut laid = Laid { path, tight: relaxed.tight, ..laid };
+        let least_m = LEAST_GAP_M - ROUNDING_M;
+        laid.is_crowded =
+            crowd::is_crowded(&laid.path, &laid.field_m(), self.bend_radius_m, least_m);
+        laid
     }
 
     /// Where the leader comes onto the floor, and in which direction.
@@ -175,6 +198,7 @@ impl Order {
             why: outline.why,
             uncovered: outline.uncovered,
             tight,
+            is_crowded: false,
         }
     }
 }

@@ -26,7 +26,7 @@ pub(super) struct Found {
 impl Found {
     /// Whether a loop could not be laid, not be bent, or leaves much of its floor cold.
     fn lacks_a_loop(&self) -> bool {
-        let is_whole = |laid: &Laid| laid.tight == 0 && laid.uncovered <= COLD;
+        let is_whole = |laid: &Laid| laid.flaws() == 0 && laid.uncovered <= COLD;
         !self.laid.iter().all(|field| field.as_ref().is_ok_and(is_whole))
     }
 }

@@ -87,7 +87,7 @@ impl Search<'_> {
     pub(super) fn harm_as_laid(&self, draft: &Draft, lengths: &[f64], laid: &[Field]) -> f64 {
         let flaws = |field: &Field| match field {
             Ok(laid) => {
-                let tight = if laid.tight == 0 { 0.0 } else { TIGHT_LOOP };
+                let tight = if laid.flaws() == 0 { 0.0 } else { TIGHT_LOOP };
                 // A loop that leaves all its floor cold is none.
                 tight + NO_LOOP * (laid.uncovered - COLD).max(0.0)
             }
@@ -123,7 +123,7 @@ impl Search<'_> {
             let own = own_lengths(&found.draft, &lengths, room);
             let is_over = extremes(&own).1 > self.ground.plan.rooms[room].tube.longest_loop_m;
             let is_uneven = spread(&own) > WORST_SPREAD;
-            let is_tight = field.as_ref().is_ok_and(|l| l.tight > 0);
+            let is_tight = field.as_ref().is_ok_and(|l| l.flaws() > 0);
             let is_cold = field.as_ref().is_ok_and(|l| l.uncovered > COLD);
             let in_number = field.is_err() || is_over || is_tight || is_cold;
             if !(in_number || is_uneven) {

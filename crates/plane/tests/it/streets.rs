@@ -49,6 +49,16 @@ fn drawn_storeys_are_of_many_kinds() {
     assert_ne!(house(7), house(16));
 }
 
+/// A storey in one of whose rooms the outline that covers best has strands 15 mm apart.
+#[test]
+fn a_field_with_strands_that_nearly_touch_gives_way_to_another() {
+    let plan = house(25);
+    let gaps = verify::storey(&plan, &lay(&plan, &mut Kept::default())).gaps;
+    for gap in [gaps.field, gaps.bulb].into_iter().flatten() {
+        assert!(gap.gap_m > 0.049, "{gap:?}");
+    }
+}
+
 #[test]
 fn tube_in_twenty_random_storeys_keeps_every_hard_figure() {
     for seed in 1..=20 {
