@@ -10,7 +10,9 @@ use crate::figure::{Figure, Given, How};
 use crate::loads::{Loads, RoomLoss, Weather};
 use crate::loops::TubeLoop;
 use crate::words::Words;
-use job::{Decided, Decision, Finding, FinishKind, Job, Reason, Room, Severity, Tube};
+use job::{
+    Decided, Decision, Finding, FinishKind, Job, Reason, Room, Rule, Severity, SurfaceLimit, Tube,
+};
 use laws::panel as law;
 use quantity::{
     Area, HeatFlux, Length, Measure, Power, Quantity, Temperature, TemperatureDifference,
@@ -355,11 +357,18 @@ fn how_cold() -> How {
 
 /// Hottest floor allowed in a room: by its use, and by its finish.
 fn surface_limit(job: &Job, room: &Room) -> Figure<Temperature> {
-    let rules = &job.rules;
+    Figure::rule("hottest floor allowed", limits(job, room).mean)
+}
+
+/// Hottest spot of the floor allowed in a room: by its use, and by its finish.
+pub(crate) fn peak_limit<'a>(job: &'a Job, room: &Room) -> &'a Rule<Temperature> {
+    limits(job, room).peak
+}
+
+fn limits<'a>(job: &'a Job, room: &Room) -> SurfaceLimit<'a> {
     let finish = job.catalogue.finish(&room.finish.value);
     let kind = finish.map_or(FinishKind::Bare, |finish| finish.kind);
-    let rule = rules.surface_limit(room.used_as.value.into(), kind).mean;
-    Figure::rule("hottest floor allowed", rule)
+    job.rules.surface_limit(room.used_as.value.into(), kind)
 }
 
 /// Supply temperature at which a floor just gives what it must, with the design drop.

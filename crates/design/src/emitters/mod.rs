@@ -16,7 +16,7 @@ mod untold;
 
 pub(crate) use build_up::{BuildUp, floor_of};
 pub use choose::Water;
-pub(crate) use choose::{Choice, Floor, choose, supply_for, supply_needed};
+pub(crate) use choose::{Choice, Floor, choose, peak_limit, supply_for, supply_needed};
 pub(crate) use finish::{credit, emitters};
 pub use helpers::Helper;
 pub(crate) use section::{Response, Sections};

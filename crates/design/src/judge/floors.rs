@@ -4,7 +4,7 @@ use super::Case;
 use super::mends::{
     closer_spacings, closer_than, hold_spacing, released_supply, warmer_supplies, wider_spacings,
 };
-use crate::emitters::{Floor, HeatedFloor, Water, supply_needed};
+use crate::emitters::{Floor, HeatedFloor, Water, peak_limit, supply_needed};
 use crate::envelope::{Behind, FaceKind};
 use crate::figure::{Figure, How};
 use crate::hold::circuit_path;
@@ -15,6 +15,8 @@ use quantity::{Length, Measure, Quantity};
 const SHORT_SHARE: f64 = 0.01;
 /// Warmth over the limit that counts, kelvin.
 const OVER_LIMIT_K: f64 = 0.1;
+/// Warmth of a spot over its limit that counts, kelvin: less than a surface thermometer tells.
+const SPOT_OVER_K: f64 = 0.5;
 /// Heat beyond a room's need that is worth a look, as a share of its loss.
 const OVER_SHARE: f64 = 0.25;
 /// A room that needs water warmer than all others by this much is worth a look, kelvin.
@@ -27,6 +29,7 @@ pub(super) fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         too_warm(case, floor, heated, findings);
         short(case, floor, heated, findings);
         over_limit(case, floor, heated, findings);
+        findings.extend(hot_spot(case, floor));
         over_heated(case, floor, heated, findings);
         insulation(case, floor, findings);
     }
@@ -206,6 +209,31 @@ fn over_limit(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &m
     finding.mends.extend(wider_spacings(case.job, &floor.room, floor.spacing.value.si()));
     finding.mends.extend(released_supply(case, floor.circuit.as_deref()));
     findings.push(finding);
+}
+
+/// A floor that gets hotter than a spot of it may, over a tube where the water enters.
+fn hot_spot(case: &Case<'_>, floor: &Floor) -> Option<Finding> {
+    let room = &case.job.rooms[floor.number];
+    let rule = peak_limit(case.job, room);
+    let supply_k = case.choice.supply_k(floor.circuit.as_deref()).filter(|_| floor.tubed)?;
+    let room_k = floor.indoor.si();
+    let hottest_k = room_k + floor.response.warmest * (supply_k - room_k);
+    let over_k = hottest_k - rule.si();
+    if over_k <= SPOT_OVER_K {
+        return None;
+    }
+    let words = case.words();
+    let message = format!(
+        "its floor gets to {} over the tube where the water enters",
+        words.temperature(hottest_k)
+    );
+    let advice = "closer tube with cooler water warms the floor more evenly";
+    let subject = format!("room.{}", floor.room);
+    let finding = Finding::new(Severity::Warn, "hot-spot", subject, message, advice)
+        .at(place(case, floor))
+        .amount(over_k)
+        .limit(words.temperature(rule.si()), rule.citation());
+    Some(finding)
 }
 
 /// A floor that gives far more than its room needs, even with the largest drop allowed.

@@ -1,4 +1,4 @@
-//! Emitters that make up what a floor may not give.
+//! What a floor may not give, and what makes it up.
 
 use crate::{close, design, with};
 use quantity::Quantity;
@@ -36,4 +36,15 @@ fn a_floor_that_falls_short_is_helped_or_told() {
     );
     let alone = kinds(&alone);
     assert!(alone.contains(&("floor-too-warm", "room.study".to_owned())), "{alone:?}");
+}
+
+/// A spot over a tube is told against the limit of spots, with water that is far too hot.
+#[test]
+fn a_hot_spot_is_told() {
+    let hot = with(crate::CABIN, "supply = \"auto\"", "supply = \"150 F\"");
+    let design = design(&hot);
+    let spot = design.findings.iter().find(|it| it.kind == "hot-spot").unwrap();
+    assert!(spot.limit.as_ref().is_some_and(|limit| !limit.source.is_empty()));
+    let floor = design.emitters.floors.iter().find(|it| spot.subject.ends_with(&it.room)).unwrap();
+    assert!(floor.warmest.si() > floor.surface.si() && floor.coolest.si() < floor.warmest.si());
 }
