@@ -13,6 +13,10 @@ use super::search::{Found, Search};
 use super::serve;
 use crate::fill::{Effort, NoFill};
 
+/// Bends are laid wider than the tube asks for by this, just over what the gate takes for rounding,
+/// metres.
+const BEND_SPARE_M: f64 = 1.01e-4;
+
 /// Lays the tube of a storey.
 ///
 /// What `kept` holds from earlier layouts is used again where nothing has changed; the
@@ -54,6 +58,7 @@ pub fn sketch(plan: &Plan) -> Layout {
 fn laid(plan: &Plan, kept: &mut Kept, effort: Effort) -> Layout {
     let Some(frame) = Frame::of(plan) else { return Layout::default() };
     let mut framed = frame.plan(plan);
+    framed.rooms.iter_mut().for_each(|room| room.tube.bend_radius_m += BEND_SPARE_M);
     let free: Vec<Option<Free>> = framed.rooms.iter().map(Free::of).collect();
     doors::open(&mut framed, &free);
     let mut layout = Layout::default();
