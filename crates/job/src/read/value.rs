@@ -215,9 +215,10 @@ fn within(si: f64, number: &Number, row: &Row, place: Place, context: &mut Conte
     let print = |si: f64| shown_as(si, number, units);
     let bound = |si: f64| rounded(si, number, units);
     let outside = |(low, high): (f64, f64)| {
-        // Half a millionth, so that a limit written in the other system is not broken by rounding.
-        let slack = 5e-7 * (high - low);
-        si < low - slack || si > high + slack
+        // Half a millionth of each end, so that a limit written in the other system is not broken
+        // by rounding; of the whole range it would let a negative output through.
+        let slack = |end: f64| 5e-7 * end.abs();
+        si < low - slack(low) || si > high + slack(high)
     };
     if outside(number.possible) {
         let (low, high) = number.possible;

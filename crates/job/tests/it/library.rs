@@ -126,3 +126,12 @@ fn limits_that_conflict_say_what_others_say() {
         }
     }
 }
+
+/// The widest ranges bear no slack below zero.
+#[test]
+fn an_emitter_of_negative_output_cannot_be() {
+    let text = include_str!("../../../../jobs/schoolhouse.toml");
+    let text = text.replace("output = \"2,200 Btu/h\"", "output = \"-5 Btu/h\"");
+    let (_, findings) = job::read(&text, &Library::built_in());
+    assert!(findings.iter().any(|finding| finding.kind == "impossible-value"), "{findings:?}");
+}
