@@ -1,7 +1,7 @@
 //! Wet floors in section against the published curves of EN 1264-2, types A and C.
 //!
 //! The curves come from measurements and take the water as turbulent; their coefficients are from
-//! memory. Own finite elements read 0 to 12 % below them (`/docs/checks.md`), of which part is the
+//! memory. Independent finite elements read 0 to 12 % below them as well, of which part is the
 //! surface coefficient: the standard's base curve is worth 11.1 W/m²K at 9 K, the section has 10.8.
 
 use laws::{panel, tube_heat};
