@@ -54,7 +54,7 @@ impl<'a> Bench<'a> {
     pub(super) fn bend_all(&mut self) {
         let tracks = self.tracks.iter().enumerate();
         self.chords = tracks.map(|(n, t)| chords::of(n, &t.segments, 0.0)).collect();
-        for freedom in [Freedom::Along, Freedom::Aside] {
+        for freedom in [Freedom::Along, Freedom::Closely, Freedom::Aside] {
             for strand in 0..self.tracks.len() {
                 self.bend(strand, freedom);
             }

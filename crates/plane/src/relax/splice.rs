@@ -27,6 +27,8 @@ const SAME_STRAND: f64 = 1.15;
 pub(super) enum Freedom {
     /// Places of the old tube, in its direction.
     Along,
+    /// The same, and the ends of the tight part, with less from one to the next.
+    Closely,
     /// Also beside it, and at an angle to it.
     Aside,
 }
@@ -36,6 +38,7 @@ impl Freedom {
     fn step(self) -> f64 {
         match self {
             Freedom::Along => 0.5,
+            Freedom::Closely => 0.25,
             Freedom::Aside => 1.0,
         }
     }
@@ -195,6 +198,12 @@ impl<'a> Splice<'a> {
                     stations.push(Station { aside: side * self.radius_m / 2.0, ..on });
                     stations.push(Station { tilt: side * PI / 6.0, ..on });
                 }
+            }
+        }
+        if self.freedom == Freedom::Closely {
+            for end in [self.tight.from, self.tight.to] {
+                let place = stations.partition_point(|s| s.along <= end);
+                stations.insert(place, Station::on(end));
             }
         }
         stations.push(Station::on(self.window.to));
