@@ -15,6 +15,11 @@ const FAN_M: f64 = 0.3;
 /// Depth up to which a leader turns off at once, metres.
 const SOON_M: f64 = 0.35;
 
+/// Depth up to which one that turns away from the middle does so straight from its port, metres.
+///
+/// A slant would leave its bend no room.
+const AT_ONCE_M: f64 = 0.2;
+
 /// Depth that one needs beyond its place in the fan to turn off, metres.
 const BEND_M: f64 = 0.2;
 
@@ -84,7 +89,10 @@ fn draw_together(leader: &mut Vec<Point>, inward: Point, shift: Point) {
     let Some(next) = leader.get(1).copied() else { return };
     let depth = (next - first).dot(inward);
     let is_straight = (next - first).unit().dot(inward) > 0.999 && depth > 0.0;
-    if is_straight && depth > SOON_M {
+    let onward = leader.get(2).map_or(Point::default(), |after| (*after - next).unit());
+    if is_straight && depth < AT_ONCE_M && onward.dot(shift.unit()) < -0.999 {
+        leader[1] = next + shift;
+    } else if is_straight && depth > SOON_M {
         leader.insert(1, first + inward * (depth - BEND_M).min(FAN_M));
     }
 }
