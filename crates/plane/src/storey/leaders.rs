@@ -1,6 +1,7 @@
 //! Leaders bent round their corners, bundle by bundle.
 
 use super::curve;
+use crate::chain;
 use crate::clip::{self, Cap};
 use crate::path::Path;
 use crate::point::Point;
@@ -21,6 +22,9 @@ const LEAST_TURN_RAD: f64 = 0.9;
 ///
 /// Coarse, for every corner of a floor costs time when its loop is sought.
 const STRIP_SAGITTA_M: f64 = 4e-3;
+
+/// Corners that lie off a straight piece by less are none, metres.
+const STRAIGHT_M: f64 = 3e-4;
 
 /// A corner of a leader.
 struct Corner {
@@ -44,8 +48,10 @@ pub(super) fn bent(leaders: &[Vec<Point>], half_m: f64, radius_m: &[f64]) -> Vec
     let least: Vec<f64> = (0..leaders.len())
         .map(|leader| radius_m.get(leader).copied().unwrap_or(0.0) + half_m / 2.0)
         .collect();
-    let leaders: Vec<Vec<Point>> =
-        leaders.iter().zip(&least).map(|(points, radius)| curve::eased(points, *radius)).collect();
+    // Places on a straight piece, as at doors, would leave the bends before and after them less.
+    let straight = |points: &Vec<Point>| chain::thinned(points, STRAIGHT_M);
+    let eased = |(points, radius): (&Vec<Point>, &f64)| curve::eased(&straight(points), *radius);
+    let leaders: Vec<Vec<Point>> = leaders.iter().zip(&least).map(eased).collect();
     let corners = corners(&leaders, half_m);
     let mut wanted: Vec<Vec<f64>> =
         leaders.iter().zip(&least).map(|(points, least)| vec![*least; points.len()]).collect();
