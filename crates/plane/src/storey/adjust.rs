@@ -15,11 +15,13 @@ const LEAST_STEP: f64 = 0.01;
 impl Search<'_> {
     pub(super) fn set_count(&mut self, room: usize, count: usize) {
         let choices = self.choices(room, count);
+        let passed_over = self.ground.passed_over.get(room).copied().unwrap_or(0);
+        let first = passed_over % choices.len().max(1);
         if let Some(options) = &mut self.options[room] {
-            (options.choices, options.chosen) = (choices, 0);
+            (options.choices, options.chosen) = (choices, first);
         }
         self.sharings[room].weights = vec![1.0; count];
-        self.choose(room, 0);
+        self.choose(room, first);
     }
 
     fn choices(&self, room: usize, count: usize) -> Vec<Choice> {

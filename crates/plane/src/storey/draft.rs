@@ -41,6 +41,8 @@ pub(super) struct Ground {
     pub(super) ways: Vec<Option<Way>>,
     /// Whether a room has loops of its own on this manifold, by room.
     pub(super) own: Vec<bool>,
+    /// Ways of cutting its floor that are passed over, by room; none where nothing is said.
+    pub(super) passed_over: Vec<usize>,
 }
 
 /// The loops of one manifold before their own floors are filled.

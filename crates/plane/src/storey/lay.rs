@@ -1,5 +1,6 @@
 //! Laying a storey from plan to tube.
 
+use super::again::Trial;
 use super::doors;
 use super::draft::{Draft, Fault, Ground};
 use super::frame::Frame;
@@ -8,7 +9,7 @@ use super::gate::Gate;
 use super::kept::Kept;
 use super::layout::{Layout, Loop, Reason, Refusal};
 use super::own::{Laid, Order};
-use super::plan::{Pattern, Plan, Room};
+use super::plan::{Plan, Room};
 use super::search::{Found, Search};
 use super::serve;
 use crate::fill::{Effort, NoFill};
@@ -23,39 +24,22 @@ const BEND_SPARE_M: f64 = 1.01e-4;
 /// layout is the same with an empty one. Rooms that cannot be served are refused with a
 /// reason, and the others are laid all the same.
 pub fn lay(plan: &Plan, kept: &mut Kept) -> Layout {
-    let first = laid(plan, kept, Effort::Full);
-    let Some(rows) = with_rows(plan, &first) else { return first };
-    let mut second = laid(&rows, kept, Effort::Full);
-    if second.lacking() >= first.lacking() {
-        return first;
-    }
-    for told in &mut second.loops {
-        if rows.rooms[told.room].pattern != plan.rooms[told.room].pattern {
+    let (mut layout, trial) = Trial::of(plan).best(|trial| laid(trial, kept, Effort::Full));
+    for told in &mut layout.loops {
+        if trial.plan.rooms[told.room].pattern != plan.rooms[told.room].pattern {
             told.why = "rows, as no other pattern could be bent here".to_owned();
         }
     }
-    second
-}
-
-/// The plan with rows in rooms that got no loop although their pattern is open; none if all did.
-fn with_rows(plan: &Plan, layout: &Layout) -> Option<Plan> {
-    let mut rows = plan.clone();
-    let tries = |reason| matches!(reason, Reason::BendTooTight { .. } | Reason::NoLayout);
-    for refusal in layout.refusals.iter().filter(|refusal| tries(refusal.reason)) {
-        let room = rows.rooms.get_mut(refusal.room)?;
-        if room.pattern == Pattern::Auto {
-            room.pattern = Pattern::Serpentine;
-        }
-    }
-    (rows != *plan).then_some(rows)
+    layout
 }
 
 /// Lays a storey quickly: ways and lengths as they will be, bends not all bendable.
 pub fn sketch(plan: &Plan) -> Layout {
-    laid(plan, &mut Kept::new(), Effort::Quick)
+    laid(&Trial::of(plan), &mut Kept::new(), Effort::Quick)
 }
 
-fn laid(plan: &Plan, kept: &mut Kept, effort: Effort) -> Layout {
+fn laid(trial: &Trial, kept: &mut Kept, effort: Effort) -> Layout {
+    let plan = &trial.plan;
     let Some(frame) = Frame::of(plan) else { return Layout::default() };
     let mut framed = frame.plan(plan);
     framed.rooms.iter_mut().for_each(|room| room.tube.bend_radius_m += BEND_SPARE_M);
@@ -76,6 +60,7 @@ fn laid(plan: &Plan, kept: &mut Kept, effort: Effort) -> Layout {
         layout.refuse(&framed, room, reason);
     }
     for mut ground in served.grounds {
+        ground.passed_over.clone_from(&trial.passed_over);
         ground.lay_what_fits(kept, effort, &mut layout);
     }
     number_loops(&mut layout);
@@ -98,11 +83,6 @@ fn number_loops(layout: &mut Layout) {
 }
 
 impl Layout {
-    /// Number of loops and rooms that are lacking; floor that leaders heat is not.
-    fn lacking(&self) -> usize {
-        self.refusals.iter().filter(|r| r.reason != Reason::HeatedByLeaders).count()
-    }
-
     fn refuse(&mut self, plan: &Plan, room: usize, reason: Reason) {
         self.refusals.push(Refusal { room, at: plan.rooms[room].floor.middle(), reason });
     }

@@ -5,6 +5,7 @@
 //! is ruled out by how the tube is laid rather than looked for afterwards.
 
 mod adjust;
+mod again;
 mod assemble;
 mod crowd;
 mod curve;

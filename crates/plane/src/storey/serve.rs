@@ -240,6 +240,7 @@ impl Town<'_> {
                 free: reached(self.free, tree),
                 ways: tree.clone(),
                 own: self.chosen.iter().map(|m| *m == Some(manifold)).collect(),
+                passed_over: Vec::new(),
             })
             .collect();
         for (number, (door, users)) in shared.iter().enumerate() {
