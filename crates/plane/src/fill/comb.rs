@@ -114,7 +114,8 @@ fn links(rows: &[Row], floor: &Region, spine: Spine, pitch: &Pitch) -> Vec<Link>
                     let length = ends[0].distance(ends[1]);
                     let aside = ends[1].distance(a).min(ends[1].distance(b));
                     let cost = if wanted { 0.0 } else { 100.0 } + (length + aside) / s;
-                    if (1e-6..=longest).contains(&length) && is_clear(rows, floor, ends, [i, j], s)
+                    if (1e-6..=longest).contains(&length)
+                        && is_clear(rows, floor, ends, [i, j], s, pitch)
                     {
                         links.push(Link { cost, rows: [i, j], ends });
                     }
@@ -131,10 +132,17 @@ fn end_of(line: &[Point], start: bool) -> Point {
 }
 
 /// Whether a link keeps off walls and rows that it does not join.
-fn is_clear(rows: &[Row], floor: &Region, [from, to]: [Point; 2], own: [usize; 2], s: f64) -> bool {
+fn is_clear(
+    rows: &[Row],
+    floor: &Region,
+    [from, to]: [Point; 2],
+    own: [usize; 2],
+    s: f64,
+    pitch: &Pitch,
+) -> bool {
+    let mut others = rows.iter().enumerate().filter(|(i, _)| !own.contains(i)).map(|(_, row)| row);
+    // Half of the link, half of the row, and most of the gap between them.
+    let apart = |row: &Row| 0.8 * (s + pitch.spacing(row.level));
     floor.edges().all(|(a, b)| segments_distance(from, to, a, b) >= 0.93 * s)
-        && rows
-            .iter()
-            .enumerate()
-            .all(|(i, row)| own.contains(&i) || chain::gap(&[from, to], &row.line) >= 1.6 * s)
+        && others.all(|row| chain::gap(&[from, to], &row.line) >= apart(row))
 }

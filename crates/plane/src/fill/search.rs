@@ -97,8 +97,12 @@ impl Search<'_> {
             Pattern::Auto | Pattern::Counterflow => vec![counterflow, serpentine, doubled],
             Pattern::Serpentine => vec![serpentine, counterflow],
             Pattern::DoubledSerpentine => vec![doubled, serpentine, counterflow],
-            band @ Pattern::Band { .. } => {
-                let why = if self.guides.known {
+            Pattern::Band { spacing_m, depth_m } => {
+                let closest_m = self.zone.closest_band_m(spacing_m, depth_m);
+                let band = Pattern::Band { spacing_m: spacing_m.max(closest_m), depth_m };
+                let why = if spacing_m < closest_m {
+                    "closer strands along the walls, as close as the tube can be bent"
+                } else if self.guides.known {
                     "closer strands along the outside walls"
                 } else {
                     "closer strands along the longest wall; no outside wall is known"
