@@ -93,6 +93,11 @@ pub(super) fn refused(job: &Job, plan: &StoreyPlan<'_>, refusal: &Refusal) -> Fi
             let message = "its floor, spacing or tube cannot be laid as stated".to_owned();
             (Severity::Stop, "no-loop", message, "look at spacing, tube and rule set")
         }
+        Reason::EntryTooNarrow => {
+            let message = "supply and return do not fit side by side onto its floor".to_owned();
+            let advice = "move the manifold, take a keep-out away, or hold fewer loops";
+            (Severity::Stop, "no-loop", message, advice)
+        }
         Reason::NoLayout => {
             let message = "no way was found to lay tube on this floor within the rules".to_owned();
             let advice = "hold another spacing or number of loops, or move the manifold";

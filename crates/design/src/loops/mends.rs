@@ -42,7 +42,7 @@ pub(super) fn mends(job: &Job, plan: &StoreyPlan<'_>, room: &Room, refusal: &Ref
             mends.extend(wider_spacings(job, &room.key, spacing_m));
             mends.extend(other_patterns(room));
         }
-        Reason::NoLayout | Reason::BendTooTight { .. } => {
+        Reason::NoLayout | Reason::EntryTooNarrow | Reason::BendTooTight { .. } => {
             mends.extend(released_loops(room));
             mends.extend(other_patterns(room));
             mends.extend(closer_spacings(job, &room.key, spacing_m));

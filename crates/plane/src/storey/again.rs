@@ -2,9 +2,10 @@
 //!
 //! A small change of one choice makes strands lie otherwise from there on, and a bend that
 //! found no room finds it elsewhere. So what nobody holds is chosen otherwise for the rooms
-//! that lack a loop, one thing after the other, until none does. A storey that lacks none is
-//! laid once.
+//! that lack a loop, one thing after the other, until none does; and so, in fewer tries, for rooms
+//! whose loops are very uneven or leave floor cold. A storey with neither is laid once.
 
+use super::flaws::Flaws;
 use super::layout::{Layout, Reason};
 use super::plan::{Pattern, Plan};
 
@@ -31,8 +32,8 @@ enum Other {
     OneMore,
 }
 
-/// What is tried in turn; what lessened the loops lacking stays when the next is tried.
-const OTHERS: [Other; 8] = [
+/// What is tried in turn where a loop is lacking; what lessened that stays when the next is tried.
+const WHERE_LACKING: [Other; 8] = [
     Other::Rows,
     Other::Wider(0.002),
     Other::NextCut,
@@ -43,46 +44,73 @@ const OTHERS: [Other; 8] = [
     Other::NextCut,
 ];
 
+/// The same where loops are very uneven, leave floor cold or come near each other.
+const WHERE_FLAWED: [Other; 3] =
+    [Other::LeadersApart(1.06), Other::LeadersApart(1.15), Other::NextCut];
+
+/// Weight of flaws that must go for a storey to be laid otherwise.
+const LEAST_GAIN: f64 = 0.01;
+
 impl Trial {
     pub(super) fn of(plan: &Plan) -> Trial {
         Trial { plan: plan.clone(), passed_over: vec![0; plan.rooms.len()] }
     }
 
-    /// The best of some ways to lay a storey, the first that lacks nothing, and what it was laid by.
+    /// The best of some ways to lay a storey, the first without a flaw, and what it was laid by.
     pub(super) fn best(self, mut laid: impl FnMut(&Trial) -> Layout) -> (Layout, Trial) {
+        let plan = self.plan.clone();
         let mut best = laid(&self);
         let mut trial = self;
-        for other in OTHERS {
-            let Some(changed) = trial.with(other, &best) else { continue };
+        for other in WHERE_LACKING {
+            let short = best.short_rooms();
+            if short.is_empty() {
+                break;
+            }
+            let Some(changed) = trial.with(other, &best, &short) else { continue };
             let next = laid(&changed);
             if next.lacking() < best.lacking() && next.beyond_help() <= best.beyond_help() {
                 (best, trial) = (next, changed);
             }
         }
+        let mut flaws = Flaws::of(&best, &plan);
+        for other in WHERE_FLAWED {
+            let is_flawed = match other {
+                Other::LeadersApart(_) => flaws.near > 0,
+                _ => !flaws.rooms.is_empty(),
+            };
+            if !is_flawed || !best.short_rooms().is_empty() {
+                continue;
+            }
+            let Some(changed) = trial.with(other, &best, &flaws.rooms) else { continue };
+            let next = laid(&changed);
+            let left = Flaws::of(&next, &plan);
+            if next.lacking() <= best.lacking() && left.weight < flaws.weight - LEAST_GAIN {
+                (best, trial, flaws) = (next, changed, left);
+            }
+        }
         (best, trial)
     }
 
-    /// The same with something else for the rooms that lack a loop; nothing if all stays.
-    fn with(&self, other: Other, layout: &Layout) -> Option<Trial> {
+    /// The same with something else for some rooms; nothing if all stays.
+    fn with(&self, other: Other, layout: &Layout, rooms: &[usize]) -> Option<Trial> {
         let mut trial = self.clone();
-        for room in layout.short_rooms() {
+        if let Other::LeadersApart(factor) = other {
+            trial.plan.leader_gap_m *= factor;
+        }
+        let told = || layout.loops.iter().map(|l| l.room);
+        let loops = |room: usize| {
+            told().chain(layout.refusals.iter().map(|r| r.room)).filter(|r| *r == room).count()
+        };
+        for &room in rooms {
             let given = trial.plan.rooms.get_mut(room)?;
             match other {
                 Other::Rows if given.pattern == Pattern::Auto => {
                     given.pattern = Pattern::Serpentine;
                 }
                 Other::Wider(by_m) => given.tube.bend_radius_m += by_m,
-                Other::NextCut => trial.passed_over[room] += 1,
-                Other::LeadersApart(factor) => {
-                    trial.plan.leader_gap_m = self.plan.leader_gap_m * factor;
-                }
-                Other::OneMore if given.loops.is_none() => {
-                    let is_here = |told: &usize| *told == room;
-                    let loops = layout.loops.iter().map(|l| l.room).filter(is_here).count();
-                    let lacking = layout.refusals.iter().map(|r| r.room).filter(is_here).count();
-                    given.least_loops = loops + lacking + 1;
-                }
-                Other::Rows | Other::OneMore => {}
+                Other::NextCut if loops(room) > 1 => trial.passed_over[room] += 1,
+                Other::OneMore if given.loops.is_none() => given.least_loops = loops(room) + 1,
+                _ => {}
             }
         }
         (trial != *self).then_some(trial)
@@ -112,5 +140,11 @@ impl Layout {
 
 /// Whether a loop may be had by other choices.
 fn may_be_mended(reason: &Reason) -> bool {
-    matches!(reason, Reason::BendTooTight { .. } | Reason::NoLayout | Reason::OverLimit { .. })
+    matches!(
+        reason,
+        Reason::BendTooTight { .. }
+            | Reason::OverLimit { .. }
+            | Reason::NoLayout
+            | Reason::EntryTooNarrow
+    )
 }

@@ -1,11 +1,11 @@
-//! Whether strands of one field lie too near each other.
+//! Whether strands of one field, or loops, lie too near each other.
 
 use std::f64::consts::PI;
 use std::ops::Range;
 
 use crate::chain;
 use crate::path::Path;
-use crate::point::{Point, segments_distance};
+use crate::point::{Point, segment_distance, segments_distance};
 
 /// How far chords stay from arcs, metres.
 const SAGITTA_M: f64 = 5e-4;
@@ -35,6 +35,35 @@ pub(super) fn is_crowded(path: &Path, stretch: &Range<f64>, radius_m: f64, gap_m
         near.filter(|c| (c.along_m - one.along_m).abs() > same_strand_m)
             .any(|c| segments_distance(a, b, c.ends[0], c.ends[1]) < gap_m)
     })
+}
+
+/// Pairs of loops that come within a distance of each other, but for places near some stretches.
+pub(super) fn near_each_other(
+    paths: &[&Path],
+    gap_m: f64,
+    stretches: &[[Point; 2]],
+    reach_m: f64,
+) -> usize {
+    let is_apart = |p: Point| stretches.iter().all(|[a, b]| segment_distance(*a, *b, p) > reach_m);
+    let mut all: Vec<(usize, [Point; 2])> = Vec::new();
+    for (number, path) in paths.iter().enumerate() {
+        let own = chords(path, &(0.0..f64::INFINITY)).into_iter().map(|c| c.ends);
+        all.extend(own.filter(|[a, b]| is_apart(a.lerp(*b, 0.5))).map(|ends| (number, ends)));
+    }
+    all.sort_by(|a, b| a.1[0].x.total_cmp(&b.1[0].x));
+    let mut near: Vec<(usize, usize)> = Vec::new();
+    for (rank, (one, [a, b])) in all.iter().enumerate() {
+        let (low, high) = (a.y.min(b.y) - gap_m, a.y.max(b.y) + gap_m);
+        for (other, [c, d]) in all[rank + 1..].iter().take_while(|c| c.1[0].x <= b.x + gap_m) {
+            let is_beside = one != other && c.y.min(d.y) <= high && c.y.max(d.y) >= low;
+            if is_beside && segments_distance(*a, *b, *c, *d) < gap_m {
+                near.push((*one.min(other), *one.max(other)));
+            }
+        }
+    }
+    near.sort_unstable();
+    near.dedup();
+    near.len()
 }
 
 fn chords(path: &Path, stretch: &Range<f64>) -> Vec<Chord> {
@@ -67,6 +96,16 @@ mod tests {
             [[0.0, 0.0], [2.0, 0.0], [2.0, 0.4], [1.0, 0.4], [1.0, apart_m], [0.0, apart_m]];
         let corners: Vec<Point> = corners.iter().map(|p| Point::new(p[0], p[1])).collect();
         Path::rounded(&corners, 0.08)
+    }
+
+    #[test]
+    fn loops_side_by_side_are_near_but_for_a_stretch_where_they_start() {
+        let line = |y: f64, to: f64| Path::rounded(&[Point::new(0.0, y), Point::new(to, y)], 0.08);
+        let (one, near, far) = (line(0.0, 1.0), line(0.04, 1.0), line(0.1, 1.0));
+        let ports = [[Point::new(0.0, 0.0), Point::new(0.0, 0.1)]];
+        assert_eq!(near_each_other(&[&one, &near, &far], 0.05, &ports, 0.3), 1);
+        assert_eq!(near_each_other(&[&one, &far], 0.05, &ports, 0.3), 0);
+        assert_eq!(near_each_other(&[&one, &near], 0.05, &ports, 1.1), 0);
     }
 
     #[test]

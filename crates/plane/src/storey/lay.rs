@@ -234,6 +234,7 @@ fn reason(flaw: NoFill) -> Reason {
             Reason::SmallerThanOneTurn { needed_m: needed_width_m }
         }
         NoFill::BendsTooWide { closest_m } => Reason::BendsTooWide { closest_m },
+        NoFill::EntryTooNarrow => Reason::EntryTooNarrow,
         _ => Reason::NoLayout,
     }
 }

@@ -129,6 +129,8 @@ pub enum Reason {
         /// Radius of that bend, metres; 0 for a kink.
         radius_m: f64,
     },
+    /// No two strands fit in side by side where the loop would come onto its floor.
+    EntryTooNarrow,
     /// Leaders take all the floor; nothing is left for a loop of its own.
     HeatedByLeaders,
     /// A figure of the plan is not usable.

@@ -12,6 +12,7 @@ mod curve;
 mod doors;
 mod doorway;
 mod draft;
+mod flaws;
 mod frame;
 mod free;
 mod gate;

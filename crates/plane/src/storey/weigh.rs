@@ -21,7 +21,7 @@ const TIGHT_LEADER: f64 = 1.0;
 const SLIGHT_RAD: f64 = 0.2;
 
 /// Difference among loops of a room that is not left without trying something else.
-const WORST_SPREAD: f64 = 0.15;
+pub(super) const WORST_SPREAD: f64 = 0.15;
 
 /// What a difference beyond that weighs.
 const BEYOND_WORST: f64 = 10.0;
