@@ -1,18 +1,26 @@
-//! Case files and random storeys on one sheet, to be looked at.
+//! Case files of storeys and random storeys on one sheet, to be looked at.
 //!
 //! `contact_sheet FOLDER [CASE…]` writes `sheet.svg`, a picture of each storey,
 //! and `index.html` with all of them and their figures.
 
+#[path = "route_case/bays_case.rs"]
+mod bays_case;
+#[path = "route_case/boards_case.rs"]
+mod boards_case;
 #[path = "route_case/case.rs"]
+#[allow(dead_code)]
 mod case;
 #[path = "route_case/drawing.rs"]
 mod drawing;
 #[path = "../tests/it/houses.rs"]
 mod houses;
+#[path = "route_case/storey_case.rs"]
+mod storey_case;
 
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
 
+use case::Kind;
 use drawing::Drawing;
 use plane::storey::{Kept, Plan, lay};
 use plane::verify;
@@ -31,7 +39,10 @@ fn main() -> std::io::Result<()> {
     for file in arguments {
         let text = std::fs::read_to_string(&file)?;
         match case::read(&text) {
-            Ok(case) => drawings.push((case.name.clone(), drawn(&case.name, &case.plan))),
+            Ok(case) => match case.kind {
+                Kind::Storey(plan) => drawings.push((case.name.clone(), drawn(&case.name, &plan))),
+                _ => eprintln!("{}: `route_case --svg` draws bays and boards", case.name),
+            },
             Err(reason) => eprintln!("{}: {reason}", Path::new(&file).display()),
         }
     }

@@ -16,7 +16,7 @@ const MARGIN: f64 = 16.0;
 const HEAD: f64 = 40.0;
 
 /// Colours of loops, in turn.
-const COLOURS: [&str; 10] = [
+pub(crate) const COLOURS: [&str; 10] = [
     "#c0392b", "#2062a8", "#1e8449", "#8e44ad", "#b9770e", "#117a8b", "#a0306a", "#5d6d1e",
     "#5b4db5", "#7a4a2b",
 ];

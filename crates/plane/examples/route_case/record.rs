@@ -1,37 +1,53 @@
-//! The line of JSON that tells what became of a case.
+//! The line of JSON that tells what became of a case, whatever lay in it.
 
-use crate::drawing::loop_id;
-use plane::Segment;
-use plane::storey::{Layout, Loop, Plan, Reason};
-use plane::verify::StoreyReport;
+use plane::{Path, Segment};
 use serde_json::{Value, json};
 
 /// How far the points stay from arcs, metres.
 const CHORD_ERROR_M: f64 = 1e-3;
 
-/// The record of a laid storey.
-pub(crate) fn of(
-    name: &str,
-    plan: &Plan,
-    layout: &Layout,
-    report: &StoreyReport,
-    ms: f64,
-) -> Value {
-    let loops: Vec<Value> = layout.loops.iter().map(|l| tube(plan, l)).collect();
-    let gaps = &report.gaps;
-    json!({
-        "name": name,
-        "loops": loops,
-        "crossings": report.crossings.len(),
-        "over_limit": report.over_limit(),
-        "tight_bends": report.tight_bends.len(),
-        "outside_m": report.outside_m + report.kept_out_m,
-        "coverage_075": report.covered_fraction(),
-        // No gap below the spacing was found where there is none.
-        "min_gap_ratio": gaps.field.map_or(1.0, |g| g.ratio),
-        "refused": refusal(plan, layout),
-        "ms": ms,
-    })
+/// What a case came to.
+pub(crate) struct Record {
+    pub(crate) loops: Vec<Value>,
+    pub(crate) crossings: usize,
+    pub(crate) over_limit: usize,
+    pub(crate) tight_bends: usize,
+    pub(crate) outside_m: f64,
+    pub(crate) coverage_075: f64,
+    /// Least distance of two strands of fields side by side, as a share of the spacing.
+    pub(crate) min_gap_ratio: f64,
+    pub(crate) refused: Option<String>,
+}
+
+impl Record {
+    /// No tube at all.
+    pub(crate) fn nothing() -> Record {
+        Record {
+            loops: Vec::new(),
+            crossings: 0,
+            over_limit: 0,
+            tight_bends: 0,
+            outside_m: 0.0,
+            coverage_075: 0.0,
+            min_gap_ratio: 1.0,
+            refused: None,
+        }
+    }
+
+    pub(crate) fn line(self, name: &str, ms: f64) -> Value {
+        json!({
+            "name": name,
+            "loops": self.loops,
+            "crossings": self.crossings,
+            "over_limit": self.over_limit,
+            "tight_bends": self.tight_bends,
+            "outside_m": self.outside_m,
+            "coverage_075": self.coverage_075,
+            "min_gap_ratio": self.min_gap_ratio,
+            "refused": self.refused,
+            "ms": ms,
+        })
+    }
 }
 
 /// The record of a case that could not be read.
@@ -42,22 +58,19 @@ pub(crate) fn unread(name: &str, reason: &str) -> Value {
     })
 }
 
-fn room_key(plan: &Plan, room: usize) -> &str {
-    plan.rooms.get(room).map_or("?", |r| r.key.as_str())
-}
-
-fn tube(plan: &Plan, tube: &Loop) -> Value {
-    let by_room = tube.lengths_m.iter();
-    let rooms: Vec<Value> = by_room
-        .map(|(room, length_m)| json!({ "room": room_key(plan, *room), "length_m": length_m }))
-        .collect();
-    let points = tube.path.chords(CHORD_ERROR_M);
+/// One loop: its tube in plan, and by rooms. `length_m` is that of the segments.
+pub(crate) fn tube<'a>(
+    id: &str,
+    path: &Path,
+    by_room: impl Iterator<Item = (&'a str, f64)>,
+) -> Value {
+    let rooms = by_room.map(|(room, length_m)| json!({ "room": room, "length_m": length_m }));
     json!({
-        "id": loop_id(plan, tube),
-        "rooms": rooms,
-        "length_m": tube.path.length_m(),
-        "segments": tube.path.segments.iter().map(segment).collect::<Vec<_>>(),
-        "points": points.iter().map(|p| [p.x, p.y]).collect::<Vec<_>>(),
+        "id": id,
+        "rooms": rooms.collect::<Vec<_>>(),
+        "length_m": path.length_m(),
+        "segments": path.segments.iter().map(segment).collect::<Vec<_>>(),
+        "points": path.chords(CHORD_ERROR_M).iter().map(|p| [p.x, p.y]).collect::<Vec<_>>(),
     })
 }
 
@@ -69,45 +82,5 @@ fn segment(segment: &Segment) -> Value {
             let begin = arm.y.atan2(arm.x);
             json!(["A", centre.x, centre.y, radius_m, begin, begin + turn_rad])
         }
-    }
-}
-
-/// All reasons in words, each once; none where every heated room got what it needs.
-fn refusal(plan: &Plan, layout: &Layout) -> Option<String> {
-    let mut told: Vec<(String, Vec<&str>)> = Vec::new();
-    for refusal in layout.refusals.iter().filter(|r| r.reason != Reason::HeatedByLeaders) {
-        let (room, words) = (room_key(plan, refusal.room), reason(plan, &refusal.reason));
-        match told.iter_mut().find(|(known, _)| *known == words) {
-            Some((_, rooms)) => rooms.push(room),
-            None => told.push((words, vec![room])),
-        }
-    }
-    let lines: Vec<String> =
-        told.iter().map(|(words, rooms)| format!("{}: {words}", rooms.join(", "))).collect();
-    (!lines.is_empty()).then(|| lines.join("; "))
-}
-
-fn reason(plan: &Plan, reason: &Reason) -> String {
-    match *reason {
-        Reason::PassageTooNarrow { door, loops, needed_m, width_m } => {
-            let key =
-                door.and_then(|d| plan.doors.get(d)).map_or("a narrow place", |d| d.key.as_str());
-            format!("{loops} loops through {key} need {needed_m:.2} m, it has {width_m:.2} m")
-        }
-        Reason::ManifoldTooShort { loops, needed_m, width_m, .. } => {
-            format!("{loops} loops need {needed_m:.2} m of manifold, it has {width_m:.2} m")
-        }
-        Reason::TooManyLoops { loops, .. } => {
-            format!("{loops} loops, more than the manifold takes")
-        }
-        Reason::NoWay => "no door leads there".to_string(),
-        Reason::SmallerThanOneTurn { needed_m } => {
-            format!("smaller than one turn, which needs {needed_m:.2} m")
-        }
-        Reason::BendsTooWide { closest_m } => {
-            format!("the tube allows no spacing below {closest_m:.3} m here")
-        }
-        Reason::OverLimit { length_m } => format!("a loop of {length_m:.1} m is over the limit"),
-        ref other => format!("{other:?}"),
     }
 }

@@ -9,7 +9,7 @@ use super::{Unreached, Why, fit};
 pub(super) const LANE_STEP_M: f64 = 0.025;
 
 /// Shorter rests of a bay are not told, metres.
-const LEAST_LEFT_M: f64 = 0.3;
+pub(super) const LEAST_LEFT_M: f64 = 0.3;
 
 impl Planner<'_> {
     /// Rows by room, bearing, leader bay and side, each in order from the leader bay.
@@ -60,7 +60,9 @@ impl Planner<'_> {
                 left[room] -= total(&pieces);
                 why[room] = Why::BehindLanes;
                 let x_m = (bay.middle_m - self.bays.all[station].middle_m).abs();
-                add(banks, [room, bearing, station], right, Row { bay: place, x_m, pieces });
+                let strands = self.strands(bay, room, bearing, right);
+                let row = Row { bay: place, x_m, pieces, strands };
+                add(banks, [room, bearing, station], right, row);
             }
         }
         for room in rooms {
@@ -69,6 +71,14 @@ impl Planner<'_> {
                 unreached.push(Unreached { room, bay: bay.number, length_m, why });
             }
         }
+    }
+
+    /// Where the strands of a bay lie under a room, from the bearing: the one away from the leader
+    /// bay first.
+    fn strands(&self, bay: &Bay, room: usize, bearing: usize, right: bool) -> [Vec<Span>; 2] {
+        let sides = if right { [1, 0] } else { [0, 1] };
+        let turn = |span: &Span| from_bearing(self.bays, bearing, span);
+        sides.map(|side| bay.strands[room][side].iter().map(turn).collect())
     }
 
     /// Stretches that a row from a bearing reaches, counted from it.
@@ -139,6 +149,12 @@ fn add(banks: &mut Vec<Planned>, [room, bearing, station]: [usize; 3], right: bo
         bank.rows.push(row);
         return;
     }
-    let way = Way { slots_m: [0.0; 2], lanes_m: [0.0; 2], ports_m: [0.0; 2], trunk: None };
+    let way = Way {
+        slots_m: [0.0; 2],
+        lanes_m: [0.0; 2],
+        ports_m: [0.0; 2],
+        trunk: None,
+        home: Vec::new(),
+    };
     banks.push(Planned { room, bearing, right, station, rows: vec![row], way });
 }

@@ -21,6 +21,8 @@ mod rows;
 mod tube;
 mod walk;
 
+use std::fmt;
+
 use crate::path::Path;
 use crate::point::Point;
 use crate::region::Region;
@@ -242,6 +244,48 @@ pub enum NoBays {
         length_m: f64,
     },
 }
+
+impl Why {
+    /// The reason in words.
+    pub fn words(self) -> &'static str {
+        match self {
+            Why::LeaderBay => "the leaders of all loops lie in this bay",
+            Why::Blocked => "something in the bays blocks the way",
+            Why::BehindLanes => "it lies between the lanes and their bearing",
+            Why::OtherLoop => "rows of another loop use the bays in between",
+            Why::TooLittle => "too little floor for a loop of its own",
+            Why::LeadersFull => "the leader bay holds no more leaders",
+        }
+    }
+}
+
+impl fmt::Display for NoBays {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let mm = |m: f64| m * 1e3;
+        match *self {
+            NoBays::UnusableFigure => write!(f, "a figure is not usable"),
+            NoBays::BayTooNarrow { needed_m, clear_m } => write!(
+                f,
+                "turns of this tube need {:.0} mm between joists, there are {:.0} mm",
+                mm(needed_m),
+                mm(clear_m)
+            ),
+            NoBays::HoleTooLarge { most_m, depth_m } => write!(
+                f,
+                "this joist takes holes of {:.0} mm at most; the hole needs a joist {:.0} mm deep",
+                mm(most_m),
+                mm(depth_m)
+            ),
+            NoBays::NoLane => write!(f, "no lane fits between the places allowed for holes"),
+            NoBays::NoBay => write!(f, "no bay under the rooms is long enough for a row"),
+            NoBays::OverLimit { length_m } => {
+                write!(f, "one row alone makes a loop of {length_m:.1} m")
+            }
+        }
+    }
+}
+
+impl std::error::Error for NoBays {}
 
 /// Lays tube in the bays of a floor.
 ///

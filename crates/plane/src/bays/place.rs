@@ -1,9 +1,11 @@
 //! Lanes, slots and ports of the loops that hang on one leader bay or another.
 
-use super::banks::LANE_STEP_M;
-use super::plan::{Plan, Planned, Planner, Trunk, row_m};
+use super::banks::{LANE_STEP_M, LEAST_LEFT_M};
+use super::plan::{Plan, Planned, Planner, Trunk, from_bearing, row_m};
+use super::rows::{self, Span};
 use super::tube::{self, Row};
 use super::{Unreached, Why};
+use crate::point::Point;
 
 /// From the turn of a leader to where it rises to the manifold, metres.
 const PORT_M: f64 = 0.05;
@@ -32,6 +34,7 @@ impl Planner<'_> {
                 None => self.lose(&mut plan.unreached, &planned, Why::Blocked),
             }
         }
+        self.count_plated_leaders(plan);
         plan.loops.sort_by_key(|(l, _)| {
             (l.room, l.bearing, l.station, l.right, l.rows.first().map_or(0, |r| r.bay))
         });
@@ -104,8 +107,45 @@ impl Planner<'_> {
             let inner = (count - 1 - number) * each;
             let slot = |k: usize| fit.first_slot_m() - (inner + k) as f64 * fit.beside_m;
             planned.way.slots_m = [slot(each - 1), slot(0)];
+            if inner == 0 {
+                planned.way.home = self.home(planned);
+            }
         }
         placed
+    }
+
+    /// Where the return beside the joist can lie in plates below the loop's own room, from the bearing.
+    fn home(&self, planned: &Planned) -> Vec<Span> {
+        let bay = &self.bays.all[planned.station];
+        let side = usize::from(planned.right);
+        let under = &bay.strands[planned.room][side];
+        let turn = |span: &Span| from_bearing(self.bays, planned.bearing, span);
+        let mut home: Vec<Span> =
+            rows::common(&bay.pieces[planned.room], under).iter().map(turn).collect();
+        home.sort_by(|a, b| a[0].total_cmp(&b[0]));
+        home
+    }
+
+    /// Takes the plated stretches of leader bays off what is told as unreached there.
+    fn count_plated_leaders(&self, plan: &mut Plan) {
+        for (planned, drawn) in &plan.loops {
+            let number = self.bays.all[planned.station].number;
+            let in_leader_bay = |ends: &&[Point; 2]| ends[0].x.abs() < self.bays.pitch_m / 2.0;
+            let plated: f64 = drawn
+                .plated
+                .iter()
+                .filter(in_leader_bay)
+                .map(|ends| ends[0].distance(ends[1]))
+                .sum();
+            let own = |u: &&mut Unreached| {
+                (u.room, u.bay, u.why) == (planned.room, number, Why::LeaderBay)
+            };
+            // One strand serves half of the bay.
+            if let Some(told) = plan.unreached.iter_mut().find(own) {
+                told.length_m -= plated / 2.0;
+            }
+        }
+        plan.unreached.retain(|u| u.length_m >= LEAST_LEFT_M);
     }
 
     /// Where the leaders rise to the manifold, and the way below the joists to other leader bays.

@@ -13,7 +13,7 @@ const LEAST_LOOP_M: f64 = 3.0;
 const MOST_TRIED: usize = 6;
 
 /// The way of a loop between manifold and rows, in its local frame.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub(super) struct Way {
     /// Places of supply and return across the leader bay.
     pub(super) slots_m: [f64; 2],
@@ -23,6 +23,8 @@ pub(super) struct Way {
     pub(super) ports_m: [f64; 2],
     /// The way below the joists to a leader bay away from the manifold.
     pub(super) trunk: Option<Trunk>,
+    /// Stretches of the leader bay where the return lies in plates, from the bearing.
+    pub(super) home: Vec<Span>,
 }
 
 /// Leaders below the joists.
@@ -55,8 +57,11 @@ pub(super) struct Plan {
     pub(super) unreached: Vec<Unreached>,
 }
 
-/// What is worse, first things first.
-type Badness = (u64, usize, usize, u64);
+/// What is worse, first things first: loops too long, floor lost and loops, tube.
+type Badness = (usize, u64, u64);
+
+/// Bay without tube that is put up with rather than to lay one more loop, metres.
+const LOOP_WORTH_M: f64 = 2.0;
 
 /// What a plan is made from.
 pub(super) struct Planner<'a> {
@@ -67,7 +72,7 @@ pub(super) struct Planner<'a> {
     pub(super) stations: Vec<usize>,
 }
 
-/// The best plan: least floor lost, then no loop too long, then few loops, then little tube.
+/// The best plan: no loop too long, then little floor lost with few loops, then little tube.
 pub(super) fn best(floor: &Floor, fit: &Fit, bays: &Bays) -> Result<Plan, NoBays> {
     let Some(first) = leader_bay(floor, bays) else { return Err(NoBays::NoBay) };
     let mut planner = Planner { floor, fit, bays, stations: vec![first] };
@@ -122,7 +127,8 @@ impl Planner<'_> {
         let lengths: Vec<f64> = plan.loops.iter().map(|(p, d)| self.length_m(p, d)).collect();
         let over = lengths.iter().filter(|l| **l > self.floor.tube.longest_loop_m).count();
         let total: f64 = lengths.iter().sum();
-        ((lost * 2.0).round() as u64, over, lengths.len(), (total * 100.0).round() as u64)
+        let cost = lost + LOOP_WORTH_M * lengths.len() as f64;
+        (over, (cost * 2.0).round() as u64, (total * 100.0).round() as u64)
     }
 
     /// The best choice of bearings for the rooms.
@@ -160,7 +166,7 @@ impl Planner<'_> {
         let limit = self.floor.tube.longest_loop_m;
         let mut best = self.plan(bearings, 0.985 * limit);
         for share in [0.95, 0.91, 0.87, 0.80] {
-            if self.badness(&best).1 == 0 {
+            if self.badness(&best).0 == 0 {
                 break;
             }
             let next = self.plan(bearings, share * limit);

@@ -44,6 +44,8 @@ pub(super) struct Bay {
     pub(super) middle_m: f64,
     /// Stretches to be plated, by room.
     pub(super) pieces: Vec<Vec<Span>>,
+    /// Where the strands before and behind the middle lie under each room.
+    pub(super) strands: Vec<[Vec<Span>; 2]>,
     /// Stretches where nothing passes.
     pub(super) full: Vec<Span>,
 }
@@ -74,7 +76,9 @@ impl Bays {
                 .iter()
                 .map(|rings| pieces(rings, middle_m, fit.clear_m, &any, joists.bearings_m))
                 .collect();
-            Bay { number, middle_m, pieces, full }
+            let strand = |rings: &Vec<Vec<Point>>, side| under(rings, middle_m + side * fit.half_m);
+            let strands = rooms.iter().map(|r| [strand(r, -1.0), strand(r, 1.0)]).collect();
+            Bay { number, middle_m, pieces, strands, full }
         };
         // A building has no more bays than this; a mistaken pitch could ask for millions.
         let count = (last - first).clamp(0, 2000);
@@ -121,10 +125,8 @@ fn pieces(
     for k in 0..LINES {
         let share = k as f64 / (LINES - 1) as f64 - 0.5;
         let x = middle_m + 0.9 * clear_m * share;
-        let mut cuts: Vec<f64> = rings.iter().flat_map(|ring| crossings(ring, x)).collect();
-        cuts.sort_by(f64::total_cmp);
-        for pair in cuts.chunks_exact(2) {
-            events.extend([(pair[0], 1), (pair[1], -1)]);
+        for [from, to] in under(rings, x) {
+            events.extend([(from, 1), (to, -1)]);
         }
     }
     events.sort_by(|a, b| a.0.total_cmp(&b.0).then(b.1.cmp(&a.1)));
@@ -143,6 +145,19 @@ fn pieces(
     found.into_iter().map(inner).filter(|s| length(s) >= SHORTEST_M - END_M).collect()
 }
 
+/// Stretches of an upright line under a room.
+fn under(rings: &[Vec<Point>], x: f64) -> Vec<Span> {
+    let mut cuts: Vec<f64> = rings.iter().flat_map(|ring| crossings(ring, x)).collect();
+    cuts.sort_by(f64::total_cmp);
+    cuts.chunks_exact(2).map(|pair| [pair[0], pair[1]]).collect()
+}
+
+/// What two lists of stretches have in common.
+pub(super) fn common(one: &[Span], other: &[Span]) -> Vec<Span> {
+    let pairs = one.iter().flat_map(|a| other.iter().map(|b| [a[0].max(b[0]), a[1].min(b[1])]));
+    pairs.filter(|span| length(span) > 0.0).collect()
+}
+
 /// Where a ring crosses an upright line.
 fn crossings(ring: &[Point], x: f64) -> Vec<f64> {
     let crosses = |(a, b): &(Point, Point)| (a.x > x) != (b.x > x);
@@ -159,7 +174,8 @@ fn blocked(
     clear_m: f64,
     counts: impl Fn(BlockKind) -> bool,
 ) -> Vec<Span> {
-    let half = clear_m / 2.0 + BLOCK_MARGIN_M.min(clear_m / 8.0);
+    // What lies beyond a joist is not in the way.
+    let half = clear_m / 2.0;
     let left =
         Affine { at: Point::new(middle_m - half, 0.0), value: 0.0, slope: Point::new(1.0, 0.0) };
     let right =

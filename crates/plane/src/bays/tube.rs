@@ -5,12 +5,15 @@
 
 use super::fit::{Fit, dip};
 use super::plan::Way;
-use super::rows::{Span, length};
+use super::rows::{self, Span, length};
 use super::walk::Walk;
 use crate::point::Point;
 
 /// Shortest stretch worth rising to, metres.
 const WORTH_M: f64 = 0.3;
+
+/// Straight leader before its port that is not plated, metres.
+const PORT_STRAIGHT_M: f64 = 0.05;
 
 /// One row of a loop: a bay and the stretches of it that are reached.
 #[derive(Clone, Debug, PartialEq)]
@@ -21,6 +24,8 @@ pub(super) struct Row {
     pub(super) x_m: f64,
     /// Stretches to be plated, from the bearing.
     pub(super) pieces: Vec<Span>,
+    /// Where the farther and the nearer strand lie under the room, from the bearing.
+    pub(super) strands: [Vec<Span>; 2],
 }
 
 /// A drawn loop with its plated strands.
@@ -91,14 +96,22 @@ impl Pen<'_> {
     /// From the end of the return lane back to the port.
     fn home(&mut self) -> Option<()> {
         let fit = self.fit;
+        let home = self.way.home.clone();
         let Some(trunk) = self.way.trunk else {
             let port = Point::new(0.0, self.way.ports_m[1]);
+            if self.walk.distance_to(port) > PORT_STRAIGHT_M {
+                self.strand(&home, &home, port.y - PORT_STRAIGHT_M, false)?;
+            }
             let ahead = self.walk.distance_to(port);
             self.walk.until(port);
             return (ahead > 0.0).then_some(());
         };
         let plan = dip(fit.under_z[0] - fit.upper_z, fit.radius_m).0;
-        let ahead = self.walk.distance_to(Point::new(0.0, trunk.y_m)) - fit.radius_m - plan;
+        let end_y = trunk.y_m - fit.radius_m - plan;
+        if self.walk.distance_to(Point::new(0.0, end_y)) > PORT_STRAIGHT_M {
+            self.strand(&home, &home, end_y - PORT_STRAIGHT_M, false)?;
+        }
+        let ahead = self.walk.distance_to(Point::new(0.0, end_y));
         self.walk.ahead(ahead);
         self.walk.dip(fit.under_z[0]);
         self.walk.quarter(trunk.from_x_m < 0.0);
@@ -113,11 +126,12 @@ impl Pen<'_> {
         if !first {
             self.walk.shift(false, fit.half_m - fit.exit_m);
         }
-        self.strand(&row.pieces, far - turn_height(fit), true)?;
+        let [out, back] = &row.strands;
+        self.strand(&row.pieces, out, far - turn_height(fit), true)?;
         self.walk.half_turn(true, 2.0 * fit.half_m);
         let shift = fit.half_m - fit.exit_m;
         let lane = self.way.lanes_m[1] + fit.radius_m;
-        self.strand(&row.pieces, lane + dip(shift, fit.radius_m).0, false)?;
+        self.strand(&row.pieces, back, lane + dip(shift, fit.radius_m).0, false)?;
         self.walk.shift(true, shift);
         self.walk.until(Point::new(x, lane));
         self.walk.quarter(false);
@@ -126,8 +140,10 @@ impl Pen<'_> {
 
     /// Along a strand to `end_y`: up into plates, down where no plate fits, up again.
     ///
-    /// A strand that ends in a half turn ends at the plates' depth, any other at the holes'.
-    fn strand(&mut self, pieces: &[Span], end_y: f64, turns: bool) -> Option<()> {
+    /// A strand that ends in a half turn ends at the plates' depth, any other at the holes'. What
+    /// lies not `under` the room is no less high, as lanes of the other bearing may lie below it,
+    /// but gets no plates.
+    fn strand(&mut self, pieces: &[Span], under: &[Span], end_y: f64, turns: bool) -> Option<()> {
         let fit = self.fit;
         let from_y = self.walk.at.y;
         let down = end_y < from_y;
@@ -163,7 +179,9 @@ impl Pen<'_> {
             self.walk.dip(fit.plate_z);
             let from = self.walk.at;
             self.walk.ahead(plated);
-            self.plated.push([from, self.walk.at]);
+            let up = [from.y.min(self.walk.at.y), from.y.max(self.walk.at.y)];
+            let runs = rows::common(&[up], under);
+            self.plated.extend(runs.iter().map(|run| run.map(|y| Point::new(x, y))));
             if !stays {
                 self.walk.dip(fit.upper_z);
             }

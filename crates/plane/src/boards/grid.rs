@@ -8,6 +8,9 @@ use crate::region::Region;
 /// Places of the grid that are tried between one groove and the next row.
 const PHASES: usize = 24;
 
+/// Rows flush with the edge of what may hold them lie this far inside, metres.
+pub(super) const FLUSH_M: f64 = 1e-4;
+
 /// A row: the middle between two grooves, in the frame where grooves run along x.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Row {
@@ -71,9 +74,11 @@ pub(super) fn best_phase(inside: &[Region], pitch: f64, end_m: f64) -> (f64, f64
     };
     let mut best = (0.0, f64::NEG_INFINITY, usize::MAX, f64::NEG_INFINITY);
     let mut worst = f64::INFINITY;
-    for k in 0..PHASES {
+    let even = (0..PHASES).map(|k| 2.0 * pitch * k as f64 / PHASES as f64);
+    // Flush with the first or the last place of a row, where whole rows just fit.
+    for phase in even.chain([low + FLUSH_M, high - FLUSH_M]) {
         // On the micrometre grid of regions, so that half turns keep their full radius.
-        let phase = (2e6 * pitch * k as f64 / PHASES as f64).round() / 1e6;
+        let phase = (1e6 * phase.rem_euclid(2.0 * pitch)).round() / 1e6;
         let rows = rows(inside, pitch, phase, 1.2 * pitch, end_m);
         let (served, margin) = (served_m2(&rows, pitch), margin(&rows));
         worst = worst.min(served);

@@ -10,6 +10,8 @@ mod grid;
 mod leaders;
 mod slabs;
 
+use std::fmt;
+
 use crate::path::Path;
 use crate::point::Point;
 use crate::region::Region;
@@ -112,6 +114,30 @@ pub enum NoBoards {
     /// No number of loops tried keeps the limit with all rows linked.
     NoLayout,
 }
+
+impl fmt::Display for NoBoards {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match *self {
+            NoBoards::UnusableFigure => write!(f, "a figure is not usable"),
+            NoBoards::TurnTooTight { turn_m, needs_m } => write!(
+                f,
+                "half turns of these boards have a radius of {:.0} mm, the tube asks for {:.0} mm",
+                turn_m * 1e3,
+                needs_m * 1e3
+            ),
+            NoBoards::NoRow => write!(f, "no row fits between the walls"),
+            NoBoards::DoorTooNarrow { loops, needs_m, has_m } => write!(
+                f,
+                "door too narrow for {loops} loops: needs {needs_m:.2} m, has {has_m:.2} m"
+            ),
+            NoBoards::NoLayout => {
+                write!(f, "no number of loops keeps the limit with all rows linked")
+            }
+        }
+    }
+}
+
+impl std::error::Error for NoBoards {}
 
 /// Lays loops in grooved boards over one room.
 ///

@@ -3,6 +3,8 @@
 //! Everything here works on [`Path`]s alone: arcs are replaced by chords that
 //! stay within a tenth of a millimetre and compared piece by piece.
 
+mod bays;
+mod boards;
 mod cover;
 mod gaps;
 mod grid;
@@ -12,6 +14,8 @@ mod storey;
 mod strands;
 mod turns;
 
+pub use bays::{BaysReport, bays};
+pub use boards::{BoardsReport, boards};
 pub use cover::Cover;
 pub use gaps::{Gap, Gaps, WallGap};
 pub use storey::{LoopReport, StoreyReport, TightBend, storey};

@@ -132,6 +132,18 @@ fn whole_rows_cover_the_floor() {
 }
 
 #[test]
+fn verified_measures_hold() {
+    for (name, floor) in floors::all() {
+        let report = verify::boards(&floor, &laid(&floor));
+        assert!(report.crossings.is_empty(), "{name}");
+        assert_eq!((report.over_limit, report.tight_bends), (0, 0), "{name}");
+        assert!(report.outside_m < 1e-3, "{name}");
+        let closest_m = report.closest_strands_m.unwrap_or_default();
+        assert!((closest_m / floor.board.pitch_m - 1.0).abs() < 0.02, "{name}: {closest_m} m");
+    }
+}
+
+#[test]
 fn quarter_turns_and_shifts_give_the_same_loops() {
     let floor = floors::skew_wall(0.15);
     let turn = |p: Point| p.left() + Point::new(7.0, 1.0);
