@@ -56,6 +56,10 @@ pub struct Design {
     pub layouts: Vec<loops::Layout>,
     /// Loops, in the order of rooms and numbers.
     pub loops: Vec<loops::TubeLoop>,
+    /// Joist spans with tube in their bays: holes and plates.
+    pub joist_floors: Vec<loops::JoistFloor>,
+    /// Boards, room by room.
+    pub boards: Vec<loops::RoomBoards>,
     /// Water through them.
     pub flows: flow::Flows,
     /// Coil cuts, and loops as laid.

@@ -11,7 +11,7 @@ use crate::flow::{self, LoopFlow};
 use crate::hold;
 use crate::judge::{Case, judge, out_of_range};
 use crate::loads::{self, Tubed};
-use crate::loops::{self, Laying, Layout, TubeLoop};
+use crate::loops::{self, JoistFloor, Laying, Layout, RoomBoards, TubeLoop};
 use crate::memo::Memo;
 use crate::placing::placed;
 use crate::prove::prove;
@@ -116,6 +116,8 @@ fn pass(job: &Job, state: &State, tubed: &Tubed, memo: &mut Memo) -> (Design, Tu
         build_ups,
         placements: Vec::new(),
         layouts: laid.layouts,
+        joist_floors: laid.joist_floors,
+        boards: laid.boards,
         loops: laid.loops,
         coils: Coils { tubes: Vec::new(), laid: laid.laid },
         flows,
@@ -155,6 +157,8 @@ struct LaidOut {
     choice: Choice,
     loops: Vec<TubeLoop>,
     layouts: Vec<Layout>,
+    joist_floors: Vec<JoistFloor>,
+    boards: Vec<RoomBoards>,
     /// What was read of loops that are laid.
     laid: Vec<LaidLength>,
     /// Water of each loop, in the order of the loops; none where it cannot be told.
@@ -218,7 +222,7 @@ fn settle(
     more: &[usize],
     memo: &mut Memo,
 ) -> LaidOut {
-    let Laying { mut loops, layouts, untubed_m2, findings, .. } =
+    let Laying { mut loops, layouts, joist_floors, boards, untubed_m2, findings, .. } =
         loops::lay(job, envelope, &choice.floors, more, memo);
     let laid = coils::as_laid(job, &mut loops);
     let (choice, solution) = with_leaders_heat(job, choice.as_laid(job, &loops), &loops);
@@ -229,7 +233,18 @@ fn settle(
         flow::loop_flow(job, tube_loop, floor, settled, &supply).ok()
     };
     let flows = loops.iter().zip(&solution.loops).map(flow).collect();
-    LaidOut { choice, loops, layouts, laid, flows, solution, untubed_m2, findings }
+    LaidOut {
+        choice,
+        loops,
+        layouts,
+        joist_floors,
+        boards,
+        laid,
+        flows,
+        solution,
+        untubed_m2,
+        findings,
+    }
 }
 
 /// Settles water and supplies together: what leaders give on their way lowers what floors need.

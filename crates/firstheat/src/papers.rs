@@ -7,8 +7,19 @@ use sheets::{Drawing, Papers, Sheet, Table};
 pub(crate) const WIDTH: usize = 110;
 
 /// Tables of the design sheet that have a file of their own.
-const DESIGN_TABLES: [&str; 7] =
-    ["rooms", "floors", "loops", "laid", "manifolds", "cuts", "setting_out"];
+const DESIGN_TABLES: [&str; 11] = [
+    "rooms",
+    "floors",
+    "loops",
+    "laid",
+    "manifolds",
+    "cuts",
+    "boards",
+    "plates",
+    "lanes",
+    "holes",
+    "setting_out",
+];
 /// Tables of the house summary that have a file of their own, and its name.
 const HOUSE_TABLES: [(&str, &str); 3] =
     [("house", "groups"), ("heat-per-degree", "per_degree"), ("doubt", "doubt")];

@@ -1,9 +1,9 @@
 //! The words of choices, in the job file, the catalogue and the rule sets.
 
 use crate::model::{
-    BlowerDoorMethod, BuildUpKind, Carrier, Dimensions, EdgeKind, EmitterKind, Family, Films,
-    FinishKind, Fluid, GroundMethod, JoistKind, NextHouse, OpeningKind, PartKind, PassageKind,
-    RoomUse, SpaceKind, TubePattern, UnheatedMethod, WarmerNeighbours,
+    BayBlockKind, BlowerDoorMethod, BuildUpKind, Carrier, Dimensions, EdgeKind, EmitterKind,
+    Family, Films, FinishKind, Fluid, GroundMethod, JoistKind, NextHouse, OpeningKind, PartKind,
+    PassageKind, RoomUse, SpaceKind, TubePattern, UnheatedMethod, WarmerNeighbours,
 };
 
 /// Something that is named by one of a few words.
@@ -45,6 +45,7 @@ words! {
     FinishKind: "bare" = Bare, "stone" = Stone, "resilient" = Resilient, "wood" = Wood,
         "textile" = Textile;
     BuildUpKind: "floor" = Floor, "wall" = Wall, "ceiling" = Ceiling;
+    BayBlockKind: "nothing passes" = NothingPasses, "no plate" = NoPlate;
     JoistKind: "sawn" = Sawn, "i-joist" = IJoist, "open web" = OpenWeb;
     PassageKind: "doorway" = Doorway, "sleeve" = Sleeve, "through joists" = ThroughJoists,
         "under joists" = UnderJoists, "riser" = Riser;

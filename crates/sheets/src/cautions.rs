@@ -1,6 +1,43 @@
 //! What every paper must say.
 
 use crate::block::{Block, Prose};
+use crate::source::Source;
+
+/// What holds where tube lies between joists or in boards; none where it does not.
+pub(crate) fn under_floor_cautions(source: &Source) -> Option<Block> {
+    let (joists, boards) = (&source.design.joist_floors, &source.design.boards);
+    if joists.is_empty() && boards.is_empty() {
+        return None;
+    }
+    let mut lines: Vec<&str> = Vec::new();
+    if !joists.is_empty() {
+        lines.extend([
+            "Structure: the code in force, the joist's maker and an engineer decide on every hole, \
+             before the drill is taken out. Sawn joists: no notches for tube. I-joists and open webs: \
+             by the maker's chart only, flanges and chords never. Doubled joists, headers, beams and \
+             joists under a bearing wall are not told here: ask.",
+            "Look at the joists from below first: old notches, splits, wires and pipes are not on this \
+             plan. Drill at right angles, ream the edge, and let the tube slide.",
+            "From above, nails and screws of the subfloor and of wood flooring come through into the \
+             bays: cut or bend what stands out before plates go up, and fix flooring with fasteners \
+             no longer than floor and subfloor together. Afterwards fix into joists only.",
+            "Insulate below the tube, with reflective or still air above only as the assembly says; an \
+             open bay end lets the heat out.",
+        ]);
+    }
+    if !boards.is_empty() {
+        lines.extend([
+            "Boards: the old floor is dry, flat and screwed down first. Wood flooring runs across the \
+             grooves; nails go between them, where the tube is seen or marked on the board. Tile asks \
+             for a backer over the boards.",
+            "Glue and screw boards as their maker says; no screw within a finger's breadth of a groove. \
+             Groove edges are broken and dust is sucked out before tube goes in.",
+        ]);
+    }
+    let lines = lines.into_iter().map(str::to_owned).collect();
+    let (key, title) = ("under-floor".to_owned(), "Joists, boards, nails and screws".to_owned());
+    Some(Block::Prose(Prose { key, title, lines }))
+}
 
 /// The usual cautions, in plain words.
 pub fn cautions() -> Block {

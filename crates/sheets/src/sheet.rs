@@ -1,7 +1,7 @@
 //! The papers, each a sheet of blocks.
 
 use crate::block::{Block, FindingItem, FindingList, HeadLine, Prose, Sheet, Spot};
-use crate::cautions::cautions;
+use crate::cautions::{cautions, under_floor_cautions};
 use crate::drawing;
 use crate::house_sheet::house_sheet;
 use crate::room_sheet::room_sheets;
@@ -87,7 +87,12 @@ fn design_sheet_of(source: &Source, findings: &[Finding]) -> Sheet {
     blocks.extend(tables::laid(source).map(Block::Table));
     blocks.push(Block::Table(tables::manifolds(source)));
     blocks.extend(tables::cuts(source).map(Block::Table));
+    blocks.extend(tables::boards(source).map(Block::Table));
+    blocks.extend(tables::plates(source).map(Block::Table));
+    blocks.extend(tables::lane_table(source).map(Block::Table));
+    blocks.extend(under_floor_cautions(source));
     blocks.push(Block::Table(tables::setting_out(source)));
+    blocks.extend(tables::hole_table(source).map(Block::Table));
     blocks.push(Block::Table(tables::basis(source)));
     blocks.push(Block::Table(tables::decisions(source)));
     if !design.revisions.is_empty() {

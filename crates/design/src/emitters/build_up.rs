@@ -31,6 +31,8 @@ pub(crate) struct BuildUp {
     pub(crate) tube: Tube,
     /// Distance of the grooves that hold the tube, where some do.
     pub(crate) grooves: Option<Length>,
+    /// The material that holds the tube.
+    pub(crate) material: Material,
     /// Whether the tube lies embedded in screed or slab.
     pub(crate) is_wet: bool,
     curve: Arc<Curve>,
@@ -120,6 +122,7 @@ pub(crate) fn build_up(
         insulation,
         tube: tube.clone(),
         grooves: parts.material.grooves,
+        material: parts.material.clone(),
         is_wet: parts.material.carrier == Carrier::Screed,
         curve: sections.curve(cut),
     })
@@ -247,6 +250,17 @@ impl BuildUp {
     /// What lies below the floor's own layers.
     pub(crate) fn beyond(&self) -> Beyond {
         self.downward.beyond(self.insulation.si())
+    }
+
+    /// Whether its tube lies in the bays between joists, in plates or bare.
+    pub(crate) fn is_in_bays(&self) -> bool {
+        let under = matches!(self.material.carrier, Carrier::Plates | Carrier::Bare);
+        under && self.grooves.is_none()
+    }
+
+    /// Whether its tube lies in the floor's own plane, embedded or in grooves.
+    pub(crate) fn is_in_floor(&self) -> bool {
+        self.is_wet || self.grooves.is_some()
     }
 
     /// Conductance from fluid to the outside of the tube at a film of that Nusselt number, W/mK.

@@ -177,13 +177,13 @@ impl Choice {
     pub(crate) fn as_laid(&self, job: &Job, loops: &[TubeLoop]) -> Choice {
         let mut laid = self.clone();
         for floor in &mut laid.floors {
-            if !floor.build_up.is_wet {
+            let own: Vec<&TubeLoop> =
+                loops.iter().filter(|tube_loop| tube_loop.room == floor.room).collect();
+            if !floor.build_up.is_in_floor() && own.is_empty() {
                 // Its loops are not drawn: it asks for the water of the circuit meant for it.
                 floor.circuit = likely_circuit(job, &job.rooms[floor.number]).map(str::to_owned);
                 continue;
             }
-            let own: Vec<&TubeLoop> =
-                loops.iter().filter(|tube_loop| tube_loop.room == floor.room).collect();
             let Some(widest) = own.iter().map(|own| own.spacing_laid_m).reduce(f64::max) else {
                 floor.tubed = loops.is_empty();
                 continue;
@@ -403,6 +403,9 @@ fn decide_spacing(
     target_w_m2: f64,
     drop: &Figure<TemperatureDifference>,
 ) -> Decided<Length> {
+    if let (Decision::Open, Some(bays)) = (&room.spacing, bays_spacing(job, room, build_up)) {
+        return bays;
+    }
     room.spacing.or_else(|| {
         let aim_k = match held_supply(job, likely_circuit(job, room)) {
             Decision::Held(held) => held.value.si(),
@@ -429,6 +432,14 @@ fn decide_spacing(
             (None, None) => Decided::chosen(Length::from_si(0.15), "the rule set names no spacing"),
         }
     })
+}
+
+/// The spacing of tube in joist bays: two strands lie in each. None where the joists are unknown.
+fn bays_spacing(job: &Job, room: &Room, build_up: &BuildUp) -> Option<Decided<Length>> {
+    let framing = room.framing.as_ref().filter(|_| build_up.is_in_bays())?;
+    let framing = job.framings.iter().find(|own| own.key == framing.value)?;
+    let half_m = framing.spacing.as_ref()?.value.si() / 2.0;
+    Some(Decided::chosen(Length::from_si(half_m), "two strands in each joist bay"))
 }
 
 /// The circuit that will feed a room, as far as the text tells: by its manifold, or by its zone.

@@ -2,7 +2,8 @@
 
 use super::advice::{refused, without_access};
 use super::plan::{StoreyPlan, storeys};
-use super::{Layout, Leader, Passed, TubeLoop, limit};
+use super::under_floor::{JoistFloor, RoomBoards};
+use super::{Layout, Leader, Passed, TubeLoop, in_bays, in_boards, limit};
 use crate::emitters::Floor;
 use crate::envelope::Envelope;
 use crate::figure::{Figure, Given, How};
@@ -26,8 +27,12 @@ pub(crate) struct Laying {
     pub(crate) loops: Vec<TubeLoop>,
     /// One for each floor that was laid, in the order of floors.
     pub(crate) layouts: Vec<Layout>,
-    /// Rooms whose tube follows grooves or bays and is not drawn, by key.
-    not_drawn: Vec<String>,
+    /// Joist spans with tube in their bays.
+    pub(crate) joist_floors: Vec<JoistFloor>,
+    /// Boards, room by room.
+    pub(crate) boards: Vec<RoomBoards>,
+    /// Rooms whose tube is not drawn, by key, and what the text lacks for that.
+    pub(super) not_drawn: Vec<(String, Vec<&'static str>)>,
     /// Floor that took no tube although it was to be heated, by room key, square metres.
     pub(crate) untubed_m2: Vec<(String, f64)>,
     pub(crate) findings: Vec<Finding>,
@@ -47,6 +52,7 @@ pub(crate) fn lay(
         let layout = memo.storey(&plan.plan);
         let layer = Layer { job, envelope, floors, more, plan, layout: &layout };
         layer.keep(&mut laying);
+        in_bays::lay(job, envelope, floors, more, plan, &mut laying);
     }
     laying.findings.extend(not_drawn(job, &laying.not_drawn));
     let order = |room: &str| floors.iter().position(|floor| floor.room == room);
@@ -88,8 +94,12 @@ impl Layer<'_> {
     fn floor(&self, index: usize, on_plan: usize, laying: &mut Laying) {
         let floor = &self.floors[index];
         let room = &self.job.rooms[floor.number];
-        if !floor.build_up.is_wet {
-            laying.not_drawn.push(room.key.clone());
+        if floor.build_up.is_in_bays() {
+            return;
+        }
+        if !floor.build_up.is_in_floor() {
+            let lacks = vec!["grooves = their distance, in the material of its boards"];
+            laying.not_drawn.push((room.key.clone(), lacks));
             return;
         }
         if self.plan.accesses.is_empty() {
@@ -115,6 +125,9 @@ impl Layer<'_> {
         if let Some(first) = loops.first() {
             laying.layouts.push(self.decided(floor, first, loops.len() as u32, self.more[index]));
         }
+        let passed = self.layout.loops.iter().flat_map(|laid| &laid.passed);
+        let passing_m: f64 = passed.filter(|p| p.room == on_plan).map(|p| p.length_m).sum();
+        laying.boards.extend(in_boards::boards(floor, on_plan, self.plan, &loops, passing_m));
         laying.loops.extend(loops);
     }
 
@@ -157,10 +170,7 @@ impl Layer<'_> {
 
     fn decided(&self, floor: &Floor, first: &TubeLoop, count: u32, more: usize) -> Layout {
         let room = &self.job.rooms[floor.number];
-        let words = Words { first: self.job.units.value };
-        let limit = limit(self.job, floor).map_or("no limit is known".to_owned(), |rule| {
-            format!("every loop stays within {}", words.run(rule.value.si()))
-        });
+        let limit = limit_words(self.job, floor);
         let why = match more {
             0 => format!("the fewest with which {limit} and leaders keep short"),
             _ => format!("{limit}, and within the head of the pump"),
@@ -283,8 +293,16 @@ impl Layer<'_> {
     }
 }
 
+/// How long loops of a floor may be, in words.
+pub(super) fn limit_words(job: &Job, floor: &Floor) -> String {
+    let words = Words { first: job.units.value };
+    limit(job, floor).map_or("no limit is known".to_owned(), |rule| {
+        format!("every loop stays within {}", words.run(rule.value.si()))
+    })
+}
+
 /// The circuit that feeds a manifold: as stated, or the only one.
-fn circuit_of(job: &Job, manifold: &Manifold) -> Option<String> {
+pub(super) fn circuit_of(job: &Job, manifold: &Manifold) -> Option<String> {
     let only = || (job.circuits.len() == 1).then(|| job.circuits[0].key.clone());
     manifold.circuit.as_ref().map(|circuit| circuit.value.clone()).or_else(only)
 }
@@ -292,22 +310,32 @@ fn circuit_of(job: &Job, manifold: &Manifold) -> Option<String> {
 fn as_laid(pattern: Pattern) -> TubePattern {
     match pattern {
         Pattern::Auto | Pattern::Counterflow => TubePattern::Counterflow,
-        Pattern::Serpentine => TubePattern::Serpentine,
+        Pattern::Serpentine | Pattern::Grooves(_) => TubePattern::Serpentine,
         Pattern::DoubledSerpentine => TubePattern::DoubledSerpentine,
         Pattern::Band { .. } => TubePattern::PerimeterBand,
     }
 }
 
-/// Floors whose tube follows grooves or bays, which are not drawn, told once.
-fn not_drawn(job: &Job, rooms: &[String]) -> Option<Finding> {
-    let first = rooms.first()?;
+/// Floors of which the text says too little to draw their tube, told once.
+fn not_drawn(job: &Job, lacking: &[(String, Vec<&'static str>)]) -> Option<Finding> {
+    let (first, _) = lacking.first()?;
+    let rooms: Vec<&str> = lacking.iter().map(|(room, _)| room.as_str()).collect();
+    let mut lacks: Vec<&str> = Vec::new();
+    for lack in lacking.iter().flat_map(|(_, lacks)| lacks) {
+        if !lacks.contains(lack) {
+            lacks.push(lack);
+        }
+    }
     let message = format!(
-        "tube follows grooves or joist bays in {}; heat and water are worked out, loops are not \
-         drawn, so tube, flow and head of these rooms are missing",
+        "how tube lies in the bays or boards of {} cannot be told; heat and water are worked out, \
+         loops are not drawn, so tube, flow and head of these rooms are missing",
         rooms.join(", ")
     );
-    let advice = "lay them by the maker's layout for board or plates, at the spacing given, and add \
-                  their loops to pump and coils";
+    let advice = format!(
+        "write, in the framing of these rooms: {}; or lay them by the maker's layout, at the \
+         spacing given, and add their loops to pump and coils",
+        lacks.join(", ")
+    );
     let subject = format!("room.{first}");
     let finding = Finding::new(Severity::Warn, "loops-not-drawn", subject, message, advice);
     Some(finding.at(job.room(first).map(|room| room.place)))
@@ -322,7 +350,7 @@ fn unlaid(room: &Room) -> Finding {
 }
 
 /// Tells a held count that could not be laid.
-fn not_as_held(room: &Room, laid: usize) -> Option<Finding> {
+pub(super) fn not_as_held(room: &Room, laid: usize) -> Option<Finding> {
     let held = room.loops.held()?;
     (laid != held.value as usize).then(|| {
         let message = format!("{} loops are held, {laid} could be laid", held.value);
@@ -333,7 +361,7 @@ fn not_as_held(room: &Room, laid: usize) -> Option<Finding> {
 }
 
 /// Tube between the floor and the ports, both ends.
-fn connection(access: &super::Access<'_>) -> Figure<Length> {
+pub(super) fn connection(access: &super::Access<'_>) -> Figure<Length> {
     let manifold = access.manifold;
     let height = Figure::fact("riser to the manifold", &manifold.height);
     let tail = Figure::fact("tail at the manifold", &manifold.tail);

@@ -1,16 +1,27 @@
 //! Tube in loops: one object that feeds drawing, pump, glycol, cuts, test and balance.
 //!
 //! Each storey is laid as a whole: rooms, doors and manifolds go to `plane` as a plan without
-//! heat, and come back as loops in lines and arcs. Lengths are measured on those.
+//! heat, and come back as loops in lines and arcs. Lengths are measured on those. Boards are rooms
+//! whose rows lie on a grid; tube under a subfloor is laid joist span by joist span, in another
+//! plane than the floor's.
 
 mod access;
 mod advice;
+mod bays;
+mod bays_advice;
+mod framing;
+mod in_bays;
+mod in_boards;
 mod lay;
 mod mends;
 mod plan;
+mod under_floor;
 
 use access::Access;
 pub(crate) use lay::{Laying, lay};
+pub use under_floor::{
+    BoardBill, HoleVerdict, JoistFloor, JoistHole, Plates, RoomBoards, WithoutTube,
+};
 
 use crate::emitters::Floor;
 use crate::figure::Figure;

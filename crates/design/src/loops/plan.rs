@@ -6,6 +6,7 @@ use crate::emitters::Floor;
 use crate::envelope::Envelope;
 use job::{Decision, Finding, Job, OpeningKind, PassageKind, TubePattern};
 use plane::Region;
+use plane::boards;
 use plane::edges::facing;
 use plane::storey::{Door, Manifold, Pattern, Plan, Room, Tube};
 use quantity::Quantity;
@@ -137,16 +138,21 @@ fn room(
     let heated = floors.iter().position(|floor| floor.number == number);
     let floor = heated.map(|index| &floors[index]);
     let held = stated.manifold.held();
+    let keep_outs = keep_outs(&region, &enclosure.free);
+    let wall_clearance_m = job.rules.wall_clearance.value.si();
+    let grooves = floor.filter(|floor| floor.build_up.grooves.is_some()).and_then(|floor| {
+        boards::grooves(&region, &keep_outs, floor.spacing.value.si(), wall_clearance_m)
+    });
     let manifold =
         held.and_then(|held| accesses.iter().position(|access| access.manifold.key == held.value));
     Room {
         key: stated.key.clone(),
-        keep_outs: keep_outs(&region, &enclosure.free),
+        keep_outs,
         floor: region,
-        heated: floor.is_some_and(|floor| floor.build_up.is_wet),
+        heated: floor.is_some_and(|floor| floor.build_up.is_in_floor()),
         spacing_m: floor.map_or(PASSING_SPACING_M, |floor| floor.spacing.value.si()),
-        wall_clearance_m: job.rules.wall_clearance.value.si(),
-        pattern: pattern(stated, floor),
+        wall_clearance_m,
+        pattern: grooves.map_or_else(|| pattern(stated, floor), Pattern::Grooves),
         outside_walls: outside_walls(job, envelope, number),
         tube: floor.or(floors.first()).map_or(
             Tube { bend_radius_m: 0.1, longest_loop_m: f64::INFINITY },

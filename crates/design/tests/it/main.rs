@@ -5,6 +5,7 @@ mod balances;
 mod build_ups;
 mod coils;
 mod constructions;
+mod dry_floors;
 mod envelope;
 mod geometry;
 mod ground;

@@ -209,7 +209,8 @@ fn note(view: &View<'_>) -> Markup {
 fn results(view: &View<'_>) -> Markup {
     let (first, link) = (view.first(), view.link());
     let Papers { house, rooms, design: sheet, .. } = view.shown.papers();
-    let main = ["rooms", "floors", "loops", "laid", "manifolds", "cuts"];
+    let main =
+        ["rooms", "floors", "loops", "laid", "manifolds", "cuts", "boards", "plates", "lanes"];
     // What the whole house needs is on its paper; here is what is looked at while the text changes.
     let of_house = ["where-heat-goes", "groups", "per_degree", "unheated"];
     let is_of_house = |block: &&Block| match block {

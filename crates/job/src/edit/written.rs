@@ -16,6 +16,7 @@ pub(super) fn value(value: &str, row: Option<&Row>) -> String {
             form,
             Form::Outline
                 | Form::Point
+                | Form::Points
                 | Form::Layers
                 | Form::Quantities(..)
                 | Form::Keys

@@ -68,6 +68,7 @@ fn material(entry: &Entry, part: &mut Part<'_>) -> Option<Material> {
     let (density, specific_heat) = (part.optional("density"), part.optional("specific_heat"));
     let (family, carrier) = (part.optional_word("family"), part.optional_word("carrier"));
     let (sheet, grooves) = (sheet(part), part.optional("grooves"));
+    let (piece_length, piece_width) = (part.optional("piece_length"), part.optional("piece_width"));
     Some(Material {
         key: entry.key.clone(),
         name: name?,
@@ -78,6 +79,8 @@ fn material(entry: &Entry, part: &mut Part<'_>) -> Option<Material> {
         carrier: carrier.unwrap_or_default(),
         sheet,
         grooves,
+        piece_length,
+        piece_width,
         source: source?,
     })
 }

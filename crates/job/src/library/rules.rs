@@ -63,7 +63,7 @@ limits! {
     coil_lengths, cut_allowance, laid_difference, ground_swing, ground_water, insulation_ground,
     dimensions, thermal_bridges, films, warmer_neighbours, ground_method,
     unheated_method, next_house, blower_door, blower_divisor, shielding, air_least, leakage_share,
-    slab_at_grade,
+    slab_at_grade, hole_over_tube, lane_nearest, lane_farthest, plate_gap,
 }
 
 /// The rule set of a text; none, told, if a limit is missing.

@@ -181,6 +181,10 @@ pub struct Material {
     pub sheet: Option<Sheet>,
     /// Distance of its grooves, centre to centre; tube lies at this or a multiple of it.
     pub grooves: Option<Length>,
+    /// Length of one board or plate, along the tube.
+    pub piece_length: Option<Length>,
+    /// Width of one board, across its grooves.
+    pub piece_width: Option<Length>,
     /// Where the figure comes from.
     pub source: String,
 }

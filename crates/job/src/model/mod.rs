@@ -27,8 +27,8 @@ pub use house::{Fan, FuelBill, House, Outdoors, Space, SpaceKind, Storey, Ventil
 pub use library::{Catalogue, Finish, FinishKind, Library, Tube};
 pub use limits::{FloorZone, OutdoorInsulation, SurfaceLimit};
 pub use plant::{
-    Allowance, Circuit, Emitter, EmitterKind, Framing, JoistKind, Main, Part, PartKind, Passage,
-    PassageKind, Rugs, Zone, ZonePart,
+    Allowance, BayBlock, BayBlockKind, Circuit, Emitter, EmitterKind, Framing, JoistKind, Main,
+    Part, PartKind, Passage, PassageKind, Rugs, Zone, ZonePart,
 };
 pub use room::{
     ClosingError, Faces, KeepOut, Opening, OpeningKind, Outline, Room, RoomUse, Surface,
@@ -101,6 +101,8 @@ pub struct Job {
     pub face_rules: Vec<FaceRule>,
     /// Framing of floors.
     pub framings: Vec<Framing>,
+    /// What is in the way between joists.
+    pub bay_blocks: Vec<BayBlock>,
     /// Ways for tube and pipe.
     pub passages: Vec<Passage>,
     /// Mains and risers.

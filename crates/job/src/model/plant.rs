@@ -30,8 +30,38 @@ pub struct Framing {
     pub spacing: Option<Fact<Length>>,
     /// Which way they run: degrees from east, counter-clockwise.
     pub direction: Option<Fact<quantity::Angle>>,
+    /// Thickness of a joist.
+    pub width: Fact<Length>,
+    /// A place on the centreline of one joist, in metres.
+    pub at: Option<Fact<plane::Point>>,
+    /// A place on the face of each bearing, in metres.
+    pub bearings: Option<Fact<Vec<plane::Point>>>,
     /// Bays that nothing can pass, in words.
     pub blocked: Option<Stated<String>>,
+}
+
+/// What something in a joist bay leaves free.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BayBlockKind {
+    /// Nothing: no tube passes at any depth.
+    NothingPasses,
+    /// No plate fits, tube may pass at the depth of the holes.
+    NoPlate,
+}
+
+/// Something that is in the way between joists.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BayBlock {
+    /// Its key.
+    pub key: String,
+    /// Where its heading stands.
+    pub place: Place,
+    /// The framing, by key.
+    pub framing: Stated<String>,
+    /// What it leaves free.
+    pub kind: Fact<BayBlockKind>,
+    /// Its edge on the plan.
+    pub outline: Option<Outline>,
 }
 
 /// What a floor may take on top.

@@ -181,6 +181,14 @@ pub struct RuleSet {
     pub usual_losses: Vec<UsualLoss>,
     /// Holes in joists, by how the joists are made.
     pub joist_holes: Vec<JoistHoles>,
+    /// How much wider a hole through a joist is drilled than its tube.
+    pub hole_over_tube: Rule<Length>,
+    /// Nearest that holes for tube are drilled to a bearing.
+    pub lane_nearest: Rule<Length>,
+    /// Farthest that they are drilled from it.
+    pub lane_farthest: Rule<Length>,
+    /// Gap between plates on one tube, for their expansion.
+    pub plate_gap: Rule<Length>,
     /// What the job sets otherwise.
     pub overrides: Vec<Override>,
 }

@@ -39,6 +39,22 @@ pub(crate) fn point(node: &Node, row: &Row, context: &mut Context<'_>) -> Option
     pair(node, &row.words(), context)
 }
 
+/// Two places or more.
+pub(crate) fn points(node: &Node, row: &Row, context: &mut Context<'_>) -> Option<Vec<Point>> {
+    match &node.kind {
+        Kind::List(items) if items.len() >= 2 => {
+            let places: Vec<Option<Point>> =
+                items.iter().map(|item| pair(item, "a place", context)).collect();
+            places.into_iter().collect()
+        }
+        _ => {
+            let message = format!("{} is no list of two places or more", row.words());
+            wrong(node.place, message, row, context);
+            None
+        }
+    }
+}
+
 fn pair(node: &Node, what: &str, context: &mut Context<'_>) -> Option<Point> {
     let both: Option<&[Node; 2]> = match &node.kind {
         Kind::List(items) => items.as_slice().try_into().ok(),

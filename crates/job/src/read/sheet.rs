@@ -16,6 +16,7 @@ pub(crate) enum Value {
     Flag(bool),
     Outline(Outline),
     Point(plane::Point),
+    Points(Vec<plane::Point>),
     Layers(Vec<Layer>),
     Faces(Faces),
     /// A far side by a bare key: a room or a space.

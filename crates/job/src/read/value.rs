@@ -65,6 +65,7 @@ pub(crate) fn read(node: &Node, row: &Row, context: &mut Context<'_>) -> Option<
         (Form::Flag, Kind::Text(text)) => flag(text, row, node.place, context),
         (Form::Outline, _) => outline::read(node, row, context).map(Value::Outline),
         (Form::Point, _) => outline::point(node, row, context).map(Value::Point),
+        (Form::Points, _) => outline::points(node, row, context).map(Value::Points),
         (Form::Layers, _) => layers::read(node, row, context).map(Value::Layers),
         (Form::Faces, Kind::Text(text)) => Some(faces(text)),
         (_, kind) => {

@@ -99,6 +99,8 @@ pub(crate) enum Form {
     Outline,
     /// Two coordinates.
     Point,
+    /// Two places or more, each of two coordinates.
+    Points,
     /// Layers from the room outward.
     Layers,
     /// What is on the far side: outdoors, ground, heated, the next house, a room or a space.
@@ -161,6 +163,7 @@ impl Row {
             Form::Flag => "true or false, without quotes".to_owned(),
             Form::Outline => "the taped legs".to_owned(),
             Form::Point => "two coordinates".to_owned(),
+            Form::Points => "a list of places, each of two coordinates".to_owned(),
             Form::Layers => "a list of layers".to_owned(),
             Form::Faces => {
                 let words = FAR_SIDES.map(|word| format!("\"{word}\"")).join(", ");
@@ -180,6 +183,9 @@ impl Row {
                 ("\"E 14'2, N 11'6, W 14'2, S 11'6\"", "\"E 4.30, N 3.50, W 4.30, S 3.50\"")
             }
             Form::Point => ("[\"4'6\", \"12'\"]", "[\"1.40\", \"3.60\"]"),
+            Form::Points => {
+                ("[[\"0'\", \"0'\"], [\"0'\", \"14'\"]]", "[[\"0\", \"0\"], [\"0\", \"4.20\"]]")
+            }
             Form::Pitch => ("\"8:12\"", "\"35 deg\""),
             Form::Keys => ("[\"height\"]", "[\"height\"]"),
             Form::Loops => ("[\"kitchen/1\", \"kitchen/2\"]", "[\"kitchen/1\", \"kitchen/2\"]"),

@@ -87,6 +87,7 @@ fn write_form(row: &Row) -> String {
         Form::Flag => "`true` or `false`".to_owned(),
         Form::Outline => "legs or corners".to_owned(),
         Form::Point => "two coordinates".to_owned(),
+        Form::Points => "a list of places".to_owned(),
         Form::Layers => "a list of layers".to_owned(),
         Form::Faces => "a far side".to_owned(),
         Form::Pitch => "a pitch".to_owned(),
@@ -105,7 +106,9 @@ fn write_form(row: &Row) -> String {
 fn bare(row: &Row) -> String {
     let units = match row.form {
         Form::Quantity(number) | Form::Quantities(number, _) => (number.bare_us, number.bare_si),
-        Form::Outline | Form::Point => (&quantity::unit::FOOT, &quantity::unit::METRE),
+        Form::Outline | Form::Point | Form::Points => {
+            (&quantity::unit::FOOT, &quantity::unit::METRE)
+        }
         Form::Layers => super::LAYER_BARE,
         _ => return String::new(),
     };

@@ -85,7 +85,7 @@ fn room(room: &Value) -> Result<Room, String> {
     let say = |what: String| format!("room {key}: {what}");
     let floor = Region::simple(ring(&room["polygon"]).map_err(say)?);
     let floor = floor.map_err(|flaw| say(flaw.to_string()))?;
-    Ok(Room { key, floor })
+    Ok(Room { key, floor, loop_aim_m: f64::INFINITY })
 }
 
 fn block(block: &Value) -> Result<Block, String> {

@@ -111,7 +111,7 @@ fn drawing(name: &str, floor: &Floor, layout: &Layout, report: &BaysReport) -> D
     }
     for hole in &layout.holes {
         let colour = if hole.verdict == Verdict::Keeps { "#000" } else { "#f00" };
-        sketch.dot(hole_at(floor, hole), 2.5, colour);
+        sketch.dot(floor.joists.place_of(hole), 2.5, colour);
     }
     for crossing in &report.crossings {
         sketch.dot(crossing.at, 8.0, "#f0f");
@@ -120,20 +120,10 @@ fn drawing(name: &str, floor: &Floor, layout: &Layout, report: &BaysReport) -> D
     sketch.finished()
 }
 
-/// Where a hole is on the plan.
-fn hole_at(floor: &Floor, hole: &bays::Hole) -> Point {
-    let along = floor.joists.along.unit();
-    let [low, high] = floor.joists.bearings_m;
-    let from = hole.from_bearing_m;
-    let y = if hole.bearing == 0 { low + from } else { high - from };
-    floor.joists.on - along.left() * (hole.joist as f64 * floor.joists.pitch_m) + along * y
-}
-
 /// Centrelines of the joists below the rooms.
 fn joists(floor: &Floor) -> Vec<[Point; 2]> {
     let joists = &floor.joists;
-    let along = joists.along.unit();
-    let across = -along.left();
+    let across = -joists.along.unit().left();
     let corners = floor.rooms.iter().flat_map(|room: &bays::Room| {
         let floor: &Region = &room.floor;
         floor.outer().iter().map(|p| (*p - joists.on).dot(across) / joists.pitch_m)

@@ -69,6 +69,24 @@ pub struct Joists {
     pub bearings_m: [f64; 2],
 }
 
+impl Joists {
+    /// The place of a hole on the plan.
+    pub fn place_of(&self, hole: &Hole) -> Point {
+        let along = self.along.unit();
+        let [low, high] = self.bearings_m;
+        let from_m = hole.from_bearing_m;
+        let along_m = if hole.bearing == 0 { low + from_m } else { high - from_m };
+        self.on - along.left() * (hole.joist as f64 * self.pitch_m) + along * along_m
+    }
+
+    /// Centreline of a joist between the bearings, by its number.
+    pub fn line(&self, joist: i64) -> [Point; 2] {
+        let along = self.along.unit();
+        let on = self.on - along.left() * (joist as f64 * self.pitch_m);
+        self.bearings_m.map(|m| on + along * m)
+    }
+}
+
 /// A heated room.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Room {
@@ -76,6 +94,8 @@ pub struct Room {
     pub key: String,
     /// Its floor from wall to wall.
     pub floor: Region,
+    /// Length that its loops should keep, below the longest: less makes more loops, metres.
+    pub loop_aim_m: f64,
 }
 
 /// Something between the joists.
@@ -166,6 +186,8 @@ pub struct Loop {
     pub depths_m: Vec<[f64; 2]>,
     /// True length in space, manifold to manifold, metres.
     pub length_m: f64,
+    /// What of it lies between its ports and the manifold, both ways, metres.
+    pub outside_m: f64,
     /// Tube below each room, metres, to a centimetre; elsewhere is the rest.
     pub lengths_m: Vec<(usize, f64)>,
     /// The bays of its rows, by number of the joist before them, farthest first.

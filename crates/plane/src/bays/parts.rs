@@ -56,6 +56,7 @@ fn finished(
         path,
         depths_m: drawn.walk.depths_m.clone(),
         length_m: drawn.walk.length_m + plan::outside_m(floor, bays, planned),
+        outside_m: plan::outside_m(floor, bays, planned),
         bays: planned.rows.iter().rev().filter_map(number_of).collect(),
     }
 }

@@ -198,8 +198,9 @@ impl Planner<'_> {
                 let last = rows.last().map_or(0.0, |row| row.x_m);
                 leader + 2.0 * last + each - 2.0 * rows.len() as f64 * self.fit.zone_m[0]
             };
+            let aim_m = limit_m.min(self.floor.rooms[bank.room].loop_aim_m);
             let mut start = 0;
-            for end in group::runs(bank.rows.len(), limit_m, length) {
+            for end in group::runs(bank.rows.len(), aim_m, length) {
                 loops.push(Planned { rows: bank.rows[start..end].to_vec(), ..bank.clone() });
                 start = end;
             }

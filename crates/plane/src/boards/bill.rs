@@ -1,8 +1,9 @@
 //! The bill of boards, counted from the finished tube.
 
 use super::{Board, Floor, Layout};
-use crate::path::Segment;
+use crate::path::{Path, Segment};
 use crate::point::Point;
+use crate::storey::Grooves;
 
 /// Straight tube farther than this from a groove lies beside the grid, metres.
 const ON_GROOVE_M: f64 = 0.002;
@@ -40,17 +41,23 @@ type Run = (i64, f64, f64);
 
 /// Counts the boards of a layout.
 pub fn bill(floor: &Floor, layout: &Layout) -> Bill {
-    let board = &floor.board;
-    let (runs, on_m) = runs(board, layout);
+    let grooves = Grooves { along: layout.along, on: layout.on };
+    let loops: Vec<(&Path, f64)> = layout.loops.iter().map(|l| (&l.path, l.leader_m)).collect();
+    bill_of(&floor.board, &grooves, &loops)
+}
+
+/// Counts the boards of tube that lies in grooves: each loop with the length of its leaders.
+pub fn bill_of(board: &Board, grooves: &Grooves, loops: &[(&Path, f64)]) -> Bill {
+    let (runs, on_m) = runs(board, grooves, loops);
     let columns = ((board.width_m / board.pitch_m).round() as i64).max(1);
     let best =
         (0..columns).map(|shift| straight(&runs, columns, shift, board.length_m)).min_by_key(
             |(whole, pieces)| (whole + pack(pieces, columns, board.length_m), pieces.len()),
         );
     let (whole, pieces) = best.unwrap_or_default();
-    let (turns, turn_boards) = turns(board, layout);
-    let total: f64 = layout.loops.iter().map(|l| l.path.length_m()).sum();
-    let leaders: f64 = layout.loops.iter().map(|l| l.leader_m).sum();
+    let (turns, turn_boards) = turns(board, grooves, loops);
+    let total: f64 = loops.iter().map(|(path, _)| path.length_m()).sum();
+    let leaders: f64 = loops.iter().map(|(_, leader_m)| leader_m).sum();
     let each = board.leader_grooves as f64 * board.length_m;
     Bill {
         whole,
@@ -64,18 +71,18 @@ pub fn bill(floor: &Floor, layout: &Layout) -> Bill {
 }
 
 /// Tube in the grid: along the grooves and across, from the middle of the first row.
-fn on_grid(layout: &Layout, p: Point) -> Point {
-    let arm = p - layout.on;
-    Point::new(arm.dot(layout.along), arm.dot(layout.along.left()))
+fn on_grid(grooves: &Grooves, p: Point) -> Point {
+    let arm = p - grooves.on;
+    Point::new(arm.dot(grooves.along), arm.dot(grooves.along.left()))
 }
 
 /// Straight tube by groove, joined where it touches, and its length.
-fn runs(board: &Board, layout: &Layout) -> (Vec<Run>, f64) {
+fn runs(board: &Board, grooves: &Grooves, loops: &[(&Path, f64)]) -> (Vec<Run>, f64) {
     let mut found: Vec<Run> = Vec::new();
     let mut on_m = 0.0;
-    for segment in layout.loops.iter().flat_map(|l| &l.path.segments) {
+    for segment in loops.iter().flat_map(|(path, _)| &path.segments) {
         let Segment::Line { from, to } = *segment else { continue };
-        let (a, b) = (on_grid(layout, from), on_grid(layout, to));
+        let (a, b) = (on_grid(grooves, from), on_grid(grooves, to));
         let groove = ((a.y + b.y) / 2.0 + board.pitch_m / 2.0) / board.pitch_m;
         let off = (groove - groove.round()).abs() * board.pitch_m;
         if (a.y - b.y).abs() < ON_GROOVE_M && off < ON_GROOVE_M {
@@ -159,12 +166,12 @@ fn pack(pieces: &[(i64, f64)], columns: i64, length_m: f64) -> usize {
 }
 
 /// Half turns between neighbouring grooves, and the turn boards they take.
-fn turns(board: &Board, layout: &Layout) -> (usize, usize) {
+fn turns(board: &Board, grooves: &Grooves, loops: &[(&Path, f64)]) -> (usize, usize) {
     // End of the rows to the decimetre, side, and groove of each half turn.
     let mut all: Vec<(i64, bool, i64)> = Vec::new();
-    for bend in layout.loops.iter().flat_map(|l| l.path.bends()) {
+    for bend in loops.iter().flat_map(|(path, _)| path.bends()) {
         if (bend.turn_rad.abs() - std::f64::consts::PI).abs() < 0.05 {
-            let at = on_grid(layout, bend.at);
+            let at = on_grid(grooves, bend.at);
             let groove = (at.y / board.pitch_m).round() as i64;
             all.push(((at.x * 10.0).round() as i64, bend.turn_rad > 0.0, groove));
         }

@@ -9,16 +9,26 @@ use crate::region::Region;
 const PHASES: usize = 24;
 
 /// Rows flush with the edge of what may hold them lie this far inside, metres.
-pub(super) const FLUSH_M: f64 = 1e-4;
+const FLUSH_M: f64 = 1e-4;
+
+/// The place for rows is taken larger by this than walls allow; ends of rows give it back, metres.
+pub(crate) const SPARE_M: f64 = 2.0 * FLUSH_M;
+
+/// At which ends neighbouring rows are linked where both can be.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Ends {
+    Low,
+    High,
+}
 
 /// A row: the middle between two grooves, in the frame where grooves run along x.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Row {
+pub(crate) struct Row {
     /// Number of the row on the grid.
-    pub(super) line: i64,
-    pub(super) y: f64,
-    pub(super) from: f64,
-    pub(super) to: f64,
+    pub(crate) line: i64,
+    pub(crate) y: f64,
+    pub(crate) from: f64,
+    pub(crate) to: f64,
 }
 
 impl Row {
@@ -28,7 +38,7 @@ impl Row {
 }
 
 /// Rows at `phase + 2 p m` inside the regions, `end` short of their edges, no shorter than `least`.
-pub(super) fn rows(inside: &[Region], pitch: f64, phase: f64, least: f64, end: f64) -> Vec<Row> {
+pub(crate) fn rows(inside: &[Region], pitch: f64, phase: f64, least: f64, end: f64) -> Vec<Row> {
     let mut found = Vec::new();
     for region in inside {
         let (low, high) = region.bounds();
@@ -107,7 +117,23 @@ pub(super) fn outline(
     pitch: f64,
     root: Point,
 ) -> Option<(Vec<Point>, f64)> {
-    let mut links = links(rows, inside);
+    let (tracks, lost) = tree(rows, inside, root, Ends::Low)?;
+    let body = clip::thick(&tracks, pitch / 2.0, clip::Cap::Square);
+    let largest = body.into_iter().max_by(|a, b| a.area_m2().total_cmp(&b.area_m2()))?;
+    largest.holes().is_empty().then(|| (straightened(largest.outer()), lost))
+}
+
+/// The rows of a tree with their links as lines, and the length of rows that could not be linked.
+///
+/// Neighbouring rows are linked at an end; links stay in the region. The tree that holds the row
+/// nearest to `root` counts.
+pub(crate) fn tree(
+    rows: &[Row],
+    inside: &[Region],
+    root: Point,
+    ends: Ends,
+) -> Option<(Vec<Vec<Point>>, f64)> {
+    let mut links = links(rows, inside, ends);
     links.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)).then(a.2.cmp(&b.2)));
     let mut tree: Vec<usize> = (0..rows.len()).collect();
     let mut lines: Vec<(usize, [Point; 2])> = Vec::new();
@@ -137,13 +163,11 @@ pub(super) fn outline(
         .filter(|(i, _)| top(&tree, *i) == kept)
         .map(|(_, ends)| ends.to_vec())
         .collect();
-    let body = clip::thick(&chains, pitch / 2.0, clip::Cap::Square);
-    let largest = body.into_iter().max_by(|a, b| a.area_m2().total_cmp(&b.area_m2()))?;
-    largest.holes().is_empty().then(|| (straightened(largest.outer()), lost))
+    Some((chains, lost))
 }
 
 /// Links of neighbouring rows at their ends: rank, place, and the two rows.
-fn links(rows: &[Row], inside: &[Region]) -> Vec<(u8, f64, [usize; 2])> {
+fn links(rows: &[Row], inside: &[Region], ends: Ends) -> Vec<(u8, f64, [usize; 2])> {
     let mut found = Vec::new();
     for (i, a) in rows.iter().enumerate() {
         for (j, b) in rows.iter().enumerate().filter(|(_, b)| b.line == a.line + 1) {
@@ -151,7 +175,8 @@ fn links(rows: &[Row], inside: &[Region]) -> Vec<(u8, f64, [usize; 2])> {
             if high < low {
                 continue;
             }
-            for (rank, x) in [(0, low), (1, high)] {
+            let [first, second] = if ends == Ends::Low { [low, high] } else { [high, low] };
+            for (rank, x) in [(0, first), (1, second)] {
                 let ends = [Point::new(x, a.y), Point::new(x, b.y)];
                 let clear = (0..=8).all(|k| {
                     let p = ends[0].lerp(ends[1], f64::from(k) / 8.0);

@@ -6,7 +6,8 @@
 //! farthest nearest to it: slab and leaders of one loop never meet those of another.
 
 mod bill;
-mod grid;
+pub(crate) mod grid;
+mod grooves;
 mod leaders;
 mod slabs;
 
@@ -16,7 +17,8 @@ use crate::path::Path;
 use crate::point::Point;
 use crate::region::Region;
 
-pub use bill::{Bill, bill};
+pub use bill::{Bill, bill, bill_of};
+pub use grooves::grooves;
 
 /// A floor that is to get grooved boards.
 #[derive(Clone, Debug, PartialEq)]

@@ -13,9 +13,6 @@ use crate::{clip, verify};
 /// Left of every room, metres.
 const LEFTMOST_M: f64 = -1e6;
 
-/// The place for rows is taken larger by this than walls allow, metres.
-const SPARE_M: f64 = 2.0 * grid::FLUSH_M;
-
 /// Rows shorter than this many pitches are left out.
 const LEAST_ROW: f64 = 0.8;
 
@@ -119,8 +116,8 @@ impl<'a> Site<'a> {
         // Whole rows fit seldom: beside them the tube may come to half the clearance.
         let end_m = floor.wall_clearance_m / 2.0;
         // A hair less, so that rows that just fit are there; their ends give it back.
-        let inside = clip::erode(&open, end_m + pitch / 2.0 - SPARE_M);
-        let end_m = end_m + SPARE_M;
+        let inside = clip::erode(&open, end_m + pitch / 2.0 - grid::SPARE_M);
+        let end_m = end_m + grid::SPARE_M;
         let (phase, gain_m2) = grid::best_phase(&inside, pitch, end_m);
         let door_x = frame.inward(middle).x;
         let half_door = a.distance(b) / 2.0;
@@ -137,7 +134,7 @@ impl<'a> Site<'a> {
 
     /// Shares all rows out, by lines of the grid, so that loops keep a limit.
     fn parts(&self, limit_m: f64) -> Result<Parts, NoBoards> {
-        let (pitch, end_m) = (self.pitch(), self.floor.wall_clearance_m / 2.0 + SPARE_M);
+        let (pitch, end_m) = (self.pitch(), self.floor.wall_clearance_m / 2.0 + grid::SPARE_M);
         let rows = grid::rows(&self.inside, pitch, self.phase, LEAST_ROW * pitch, end_m);
         let lines: Vec<&[Row]> = rows.chunk_by(|a, b| a.line == b.line).collect();
         if lines.is_empty() {

@@ -21,6 +21,7 @@ mod comb;
 mod cover;
 mod entry;
 mod even;
+pub(crate) mod grooved;
 mod guide;
 mod judge;
 mod lobes;

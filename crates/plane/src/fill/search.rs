@@ -4,7 +4,7 @@ use super::entry::Stub;
 use super::guide::{self, Guides};
 use super::zone::{Effort, Outline, Zone};
 use super::{NoFill, around, body, even, judge, rings};
-use super::{rowed, wind};
+use super::{grooved, rowed, wind};
 use crate::point::Point;
 use crate::storey::Pattern;
 
@@ -96,6 +96,12 @@ impl Search<'_> {
             Pattern::Auto if self.rows_first() => vec![serpentine, counterflow, doubled],
             Pattern::Auto | Pattern::Counterflow => vec![counterflow, serpentine, doubled],
             Pattern::Serpentine => vec![serpentine, counterflow],
+            Pattern::Grooves(_) => {
+                vec![Choice {
+                    pattern: self.zone.pattern,
+                    why: "rows in the grooves of the boards",
+                }]
+            }
             Pattern::DoubledSerpentine => vec![doubled, serpentine, counterflow],
             Pattern::Band { spacing_m, depth_m } => {
                 let closest_m = self.zone.closest_band_m(spacing_m, depth_m);
@@ -139,6 +145,12 @@ impl Search<'_> {
             match choice.pattern {
                 Pattern::Auto | Pattern::Counterflow => {
                     ways = self.wind(choice, s, ways, &mut found);
+                }
+                // The grid does not stretch.
+                Pattern::Grooves(grooves) => {
+                    let drafts = grooved::drafts(self.zone, &self.stub, &grooves);
+                    self.take(drafts, choice, &mut found);
+                    break;
                 }
                 pattern => {
                     let drafts = rowed::drafts(self.zone, &self.stub, &self.guides, pattern, s);
@@ -208,7 +220,7 @@ impl Search<'_> {
 
     fn evened(&self, outline: &Outline) -> Vec<Point> {
         match outline.pattern {
-            Pattern::Band { .. } => outline.corners.clone(),
+            Pattern::Band { .. } | Pattern::Grooves(_) => outline.corners.clone(),
             _ => even::evened(&outline.corners, self.zone.floor, outline.spacing_m, outline.way_m),
         }
     }

@@ -128,6 +128,11 @@ fn check(zone: &Zone<'_>) -> Result<(), NoFill> {
     {
         return Err(NoFill::UnusableSpacing);
     }
+    // A half turn joins two grooves, and no wider one can be laid.
+    let half_turn_m = 2.0 * zone.bend_radius_m;
+    if matches!(zone.pattern, Pattern::Grooves(_)) && zone.spacing_m < half_turn_m - 1e-9 {
+        return Err(NoFill::BendsTooWide { closest_m: half_turn_m });
+    }
     if zone.spacing_m < closest_m - 1e-9 {
         return Err(NoFill::BendsTooWide { closest_m });
     }

@@ -7,7 +7,7 @@
 //! others turns nothing that was laid.
 
 use super::layout::{Layout, Refusal};
-use super::plan::Plan;
+use super::plan::{Grooves, Pattern, Plan};
 use crate::path::{Path, Segment};
 use crate::point::Point;
 use crate::region::Region;
@@ -110,6 +110,11 @@ impl Frame {
                 }
             }
             room.keep_outs.sort_by(|a, b| order(a, b));
+            if let Pattern::Grooves(grooves) = &mut room.pattern {
+                let along =
+                    Point::new(grooves.along.dot(self.across), grooves.along.dot(self.along));
+                *grooves = Grooves { along: upright(along), on: self.onto_grid(grooves.on) };
+            }
             for wall in &mut room.outside_walls {
                 *wall = wall.map(|p| self.onto_grid(p));
                 if order(&wall[1..], &wall[..1]).is_lt() {
@@ -132,6 +137,11 @@ impl Frame {
         for laid in &mut layout.loops {
             laid.path = self.path_back(&laid.path);
             laid.region = self.region_back(&laid.region);
+            if let Pattern::Grooves(grooves) = &mut laid.pattern {
+                let on = self.back(grooves.on);
+                let along = self.back(grooves.on + grooves.along) - on;
+                *grooves = Grooves { along, on };
+            }
         }
         for dead in &mut layout.dead {
             dead.region = self.region_back(&dead.region);

@@ -46,4 +46,4 @@ mod weigh;
 pub use kept::Kept;
 pub use lay::{lay, sketch};
 pub use layout::{DeadFloor, Layout, Loop, Passed, Reason, Refusal};
-pub use plan::{Door, Manifold, Pattern, Plan, Room, Tube};
+pub use plan::{Door, Grooves, Manifold, Pattern, Plan, Room, Tube};

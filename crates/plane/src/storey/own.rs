@@ -187,7 +187,12 @@ impl Order {
             corners.pop();
             corners.push(to);
         }
-        let field = Path::rounded(&corners, self.bend_radius_m);
+        // Half turns of boards are as wide as from groove to groove.
+        let radius_m = match self.pattern {
+            Pattern::Grooves(_) => self.bend_radius_m.max(self.spacing_m / 2.0),
+            _ => self.bend_radius_m,
+        };
+        let field = Path::rounded(&corners, radius_m);
         let path = curve::joined([out, field, back]);
         let tight = path.bends().iter().filter(|b| b.radius_m < self.bend_radius_m - 1e-4).count();
         Laid {

@@ -75,6 +75,17 @@ pub enum Pattern {
         /// Depth of the band from the wall.
         depth_m: f64,
     },
+    /// Row after row in the grooves of boards, whose pitch is the spacing.
+    Grooves(Grooves),
+}
+
+/// Where the grooves of a room's boards lie.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Grooves {
+    /// Direction of the grooves, of length one.
+    pub along: Point,
+    /// A place midway between two neighbouring grooves.
+    pub on: Point,
 }
 
 /// A way for leaders from one room to another in the plane of the floor.

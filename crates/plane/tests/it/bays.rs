@@ -360,7 +360,11 @@ fn random_floor(seed: u64) -> Floor {
                 && y1 > y0
             {
                 let key = format!("room {}", floor.rooms.len());
-                floor.rooms.push(bays::Room { key, floor: floor_region });
+                floor.rooms.push(bays::Room {
+                    key,
+                    floor: floor_region,
+                    loop_aim_m: f64::INFINITY,
+                });
             }
         }
     }

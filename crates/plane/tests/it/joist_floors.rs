@@ -55,7 +55,7 @@ pub(crate) fn floor(x0: f64, depth_m: f64, bearings_m: [f64; 2], lanes_m: [f64; 
 fn room(floor: &mut Floor, key: &str, a: [f64; 2], b: [f64; 2]) {
     let corner = |p: [f64; 2]| Point::new(p[0], p[1]);
     let outline = Region::rectangle(corner(a), corner(b)).expect("a rectangle");
-    floor.rooms.push(Room { key: key.to_owned(), floor: outline });
+    floor.rooms.push(Room { key: key.to_owned(), floor: outline, loop_aim_m: f64::INFINITY });
 }
 
 fn block(floor: &mut Floor, kind: BlockKind, a: [f64; 2], b: [f64; 2]) {

@@ -5,6 +5,7 @@ mod board_floors;
 mod boards;
 mod figures;
 mod fills;
+mod grooved;
 mod holes;
 mod houses;
 mod joist_floors;

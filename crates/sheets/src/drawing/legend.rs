@@ -1,7 +1,7 @@
 //! Below the plan: scale bars, north, water temperature, and what the lines mean.
 
 use super::plan::Plan;
-use super::ramp::{ALARM, BAND, BAND_LEADERS, FAINT, GLASS, INK, PAPER, STEPS, colour};
+use super::ramp::{ALARM, BAND, BAND_LEADERS, FAINT, GLASS, INK, PAPER, POCHE, STEPS, colour};
 use super::words::{half_width, place_of, turned, wrapped};
 use super::{Anchor, Mark, Shape};
 use plane::Point;
@@ -31,6 +31,8 @@ pub(super) enum Sample {
     Band,
     Leaders,
     Free,
+    Joist,
+    Hole,
 }
 
 impl Sample {
@@ -49,6 +51,8 @@ impl Sample {
             Sample::Band => "tube: no hole, no nail",
             Sample::Leaders => "leaders: the same",
             Sample::Free => "may be fixed to",
+            Sample::Joist => "joist",
+            Sample::Hole => "hole in a joist",
         }
     }
 }
@@ -221,6 +225,11 @@ fn draw_sample(sample: Sample, at: Point, size: f64, marks: &mut Vec<Mark>) {
             let colour = if sample == Sample::Band { BAND } else { BAND_LEADERS };
             marks.push(Mark::new("band", oblong(half)).fill(colour));
             marks.push(Mark::new("centre", line()).stroke(INK, 0.016));
+        }
+        Sample::Joist => marks.push(Mark::new("joist", line()).stroke(POCHE, half * 0.5)),
+        Sample::Hole => {
+            let ring = Mark::new("hole", Shape::Circle { at, radius_m: half * 0.6 });
+            marks.push(ring.fill(PAPER).stroke(INK, 0.014));
         }
         Sample::Free => {
             marks.push(Mark::new("free", oblong(half)).hatched(GLASS).stroke(GLASS, 0.012));

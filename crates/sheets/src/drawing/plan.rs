@@ -3,7 +3,8 @@
 use super::legend::{Legend, Sample};
 use super::ramp::{COLD, FAINT, INK, PAPER, POCHE, Ramp};
 use super::{
-    Drawing, Fill, Mark, Shape, labels, legend, openings, ports, shapes, sleeves, ties, tube,
+    Drawing, Fill, Mark, Shape, joists, labels, legend, openings, ports, shapes, sleeves, ties,
+    tube,
 };
 use crate::setting_out::{doorways, port_groups};
 use crate::source::Source;
@@ -86,11 +87,13 @@ fn storey_of(room: &Room) -> Option<&str> {
 pub(crate) fn tube_plan(plan: &Plan) -> Drawing {
     let mut marks = Vec::new();
     floors(plan, &mut marks);
+    joists::lines(plan, &mut marks);
     keep_outs(plan, &mut marks);
     shapes::slopes(plan, &mut marks);
     shapes::voids(plan, &mut marks);
     openings::draw(plan, &mut marks);
     tube::draw(plan, &mut marks);
+    joists::holes(plan, &mut marks);
     let doorways = doorways(plan);
     sleeves::draw(&doorways, &mut marks);
     let groups = port_groups(plan);
@@ -100,7 +103,7 @@ pub(crate) fn tube_plan(plan: &Plan) -> Drawing {
     labels::draw(plan, &mut taken, &mut marks);
     sleeves::letters(plan, &doorways, &mut taken, &mut marks);
     ties::draw(plan, &mut taken, &mut marks);
-    let samples = [
+    let mut samples = vec![
         Sample::Supply,
         Sample::Return,
         Sample::NoTube,
@@ -108,6 +111,7 @@ pub(crate) fn tube_plan(plan: &Plan) -> Drawing {
         Sample::Sleeve,
         Sample::Tie,
     ];
+    samples.extend(joists::samples(plan));
     let legend = Legend { water: true, samples: &samples, words: &TUBE_WORDS };
     let bounds_m = legend::draw(plan, &legend, &mut marks);
     Drawing {

@@ -270,6 +270,22 @@ fn build_up_limits(rules: &RuleSet, rows: &mut Rows) {
     for (key, item, rule) in lengths {
         rows.rule(key, item, rule, SMALL);
     }
+    let under = [
+        ("hole_over_tube", "holes in joists over the tube", &rules.hole_over_tube),
+        ("plate_gap", "gap between plates", &rules.plate_gap),
+    ];
+    let lanes = [
+        ("lane_nearest", "nearest hole to a bearing", &rules.lane_nearest),
+        ("lane_farthest", "farthest hole from a bearing", &rules.lane_farthest),
+    ];
+    if !rows.0.design.joist_floors.is_empty() {
+        for (key, item, rule) in under {
+            rows.rule(key, item, rule, SMALL);
+        }
+        for (key, item, rule) in lanes {
+            rows.rule(key, item, rule, Units::of(Measure::Length));
+        }
+    }
     let (added, mass) = (&rules.added_weight, Units::of(Measure::ArealMass));
     rows.rule("added_weight", "weight laid on joists unasked", added, mass);
 }

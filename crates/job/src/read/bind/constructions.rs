@@ -1,9 +1,10 @@
 //! Constructions and framing.
 
 use super::lines::{self, Lines};
+use super::rooms::outline;
 use crate::decision::{Fact, Origin, Stated};
 use crate::finding::{Finding, Severity};
-use crate::model::{Assembly, Catalogue, Construction, Fixings, Framing};
+use crate::model::{Assembly, BayBlock, BayBlockKind, Catalogue, Construction, Fixings, Framing};
 use crate::read::Context;
 use crate::read::refer::path_of;
 use crate::read::sheet::{Group, Sheet, Value};
@@ -113,7 +114,7 @@ fn fixings(group: &Group, lines: &Lines<'_>, context: &mut Context<'_>) -> Optio
     Some(Fixings { per_square_metre, section, conductivity })
 }
 
-pub(super) fn framings(sheet: &Sheet) -> Vec<Framing> {
+pub(super) fn framings(sheet: &Sheet, context: &mut Context<'_>) -> Vec<Framing> {
     let framing = |group| {
         let lines = Lines::of(group);
         Framing {
@@ -123,8 +124,28 @@ pub(super) fn framings(sheet: &Sheet) -> Vec<Framing> {
             depth: lines.quantity("depth"),
             spacing: lines.quantity("spacing"),
             direction: lines.quantity("direction"),
+            width: lines.quantity_fact("width", context),
+            at: lines.known("at", lines::point),
+            bearings: lines.known("bearings", lines::points),
             blocked: lines.text("blocked"),
         }
     };
     sheet.all("framing").map(framing).collect()
+}
+
+/// What is in the way between joists whose framing is there.
+pub(super) fn bay_blocks(sheet: &Sheet, context: &mut Context<'_>) -> Vec<BayBlock> {
+    let mut blocks = Vec::new();
+    for group in sheet.all("bay_block") {
+        let lines = Lines::of(group);
+        let Some(framing) = lines.text("framing") else { continue };
+        blocks.push(BayBlock {
+            key: group.key.clone(),
+            place: group.place,
+            framing,
+            kind: lines.word_fact("kind", context, BayBlockKind::NothingPasses),
+            outline: outline(group, context),
+        });
+    }
+    blocks
 }

@@ -165,6 +165,14 @@ impl<'a> Lines<'a> {
     }
 }
 
+/// Two places or more.
+pub(crate) fn points(value: &Value) -> Option<Vec<plane::Point>> {
+    match value {
+        Value::Points(points) => Some(points.clone()),
+        _ => None,
+    }
+}
+
 /// A quantity of that type.
 pub(crate) fn number<Q: Quantity>(value: &Value) -> Option<Q> {
     match value {

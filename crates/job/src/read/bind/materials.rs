@@ -37,6 +37,8 @@ pub(in crate::read) fn materials(text: &Text, context: &mut Context<'_>) -> Vec<
             family: lines.word("family").map_or(Family::default(), |fact| fact.value),
             sheet: sheet(group, &lines, context),
             grooves: lines.quantity("grooves").map(|fact| fact.value),
+            piece_length: lines.quantity("piece_length").map(|fact| fact.value),
+            piece_width: lines.quantity("piece_width").map(|fact| fact.value),
             source: "the job".to_owned(),
         });
     }

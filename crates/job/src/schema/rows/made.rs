@@ -1,7 +1,7 @@
 //! Constructions, materials and framing.
 
 use super::super::{Absent, Form, Role, Row};
-use super::{CONDUCTIVITY, R, assumed, long, number, row, short};
+use super::{CONDUCTIVITY, ORIGIN, R, assumed, key_of, long, number, row, short};
 use quantity::{Measure, unit};
 
 use Absent::{Needed, Nothing};
@@ -72,6 +72,10 @@ pub(super) const ROWS: &[Row] = &[
         "Resistance between the sheet and what it lies against."),
     row("material.*", "grooves", Fact, short((0.05, 0.41)), Nothing,
         "Distance of its grooves, centre to centre: tube lies at this spacing or a multiple of it."),
+    row("material.*", "piece_length", Fact, short((0.2, 3.0)), Nothing,
+        "Length of one board or plate, along the tube, by which pieces are counted."),
+    row("material.*", "piece_width", Fact, short((0.05, 1.5)), Nothing,
+        "Width of one board, across its grooves."),
 
     row("framing.*", "kind", Fact, Choice(&["sawn", "i-joist", "open web"]), Nothing,
         "How the joists are made."),
@@ -82,6 +86,23 @@ pub(super) const ROWS: &[Row] = &[
     row("framing.*", "direction", Fact,
         number(Measure::Angle, (&unit::DEGREE, &unit::DEGREE), (-6.3, 6.3), (-3.2, 6.3)), Nothing,
         "Which way the joists run: degrees from east towards north; 0 runs east, 90 north."),
+    row("framing.*", "width", Fact, short((0.02, 0.15)),
+        Absent::Assumed { us: "1 1/2 in", si: "45 mm", why: "usual thickness of sawn joists" },
+        "Thickness of a joist."),
+    row("framing.*", "at", Fact, Form::Point, Nothing,
+        "A place on the centreline of one joist, from which all others are counted."),
+    row("framing.*", "bearings", Fact, Form::Points, Nothing,
+        "Two places for each clear span: on the face of the wall or beam where it begins, and on that where it ends."),
     row("framing.*", "blocked", Fact, Text, Nothing,
-        "Bays that nothing can pass, in words."),
+        "Bays that nothing can pass, in words; `[bay_block.NAME]` says where."),
+
+    row("bay_block.*", "framing", Fact, key_of("framing"), Needed(&[]),
+        "The framing between whose joists it lies."),
+    row("bay_block.*", "kind", Fact, Choice(&["nothing passes", "no plate"]),
+        assumed("nothing passes", "a duct or a drain fills its bay"),
+        "What it leaves free: nothing, or room for tube below it but for no plate."),
+    row("bay_block.*", "start", Fact, Form::Point, ORIGIN,
+        "Where the taped legs begin."),
+    row("bay_block.*", "outline", Fact, Form::Outline, Needed(&[]),
+        "Its edge on the plan: taped legs or corners."),
 ];
