@@ -103,8 +103,9 @@ impl Problem<'_> {
         let mut credit_w = vec![0.0; self.crossed.len()];
         let mut balance = Balance { rounds: 0, last_change_w: f64::INFINITY, settled: false };
         while balance.rounds < ROUNDS_MOST && !balance.settled {
+            let share = fresh_share(balance.rounds);
             let next: Vec<Settled> = (0..self.loops.len())
-                .map(|index| self.one(index, &loops[index], &credit_w))
+                .map(|index| self.one(index, &loops[index], &credit_w, share))
                 .collect();
             let change = |a: &Settled, b: &Settled| {
                 (a.up_w - b.up_w).abs()
@@ -126,7 +127,9 @@ impl Problem<'_> {
     }
 
     /// One loop, with its leaders' heat and its room's credit from the last round.
-    fn one(&self, index: usize, last: &Settled, credit_w: &[f64]) -> Settled {
+    ///
+    /// `share` of the new film counts, the rest is that of the last round.
+    fn one(&self, index: usize, last: &Settled, credit_w: &[f64], share: f64) -> Settled {
         let tube_loop = &self.loops[index];
         let Some(number) = self.floors.iter().position(|floor| floor.room == tube_loop.room) else {
             return *last;
@@ -137,10 +140,9 @@ impl Problem<'_> {
         let leader_w: f64 = leaders.iter().map(|leader| leader.up_w).sum();
         let below_w: f64 = leaders.iter().map(|leader| leader.down_w).sum();
         let fresh_w_mk = self.fluid.tube_w_mk(&floor.build_up, last.mass_flow_kg_s);
-        // A better film asks for less flow, and less flow makes it worse: half way each round.
         let tube_w_mk = match last.tube_w_mk {
             0.0 => fresh_w_mk,
-            before => 0.5 * (before + fresh_w_mk),
+            before => before + share * (fresh_w_mk - before),
         };
         let spacing_m = floor.spacing_laid.si();
         let response = floor.build_up.response(spacing_m, tube_w_mk).unwrap_or(floor.response);
@@ -208,6 +210,18 @@ impl Problem<'_> {
             }
         }
         credit_w
+    }
+}
+
+/// Share of the new film that counts in a round.
+///
+/// A better film asks for less flow, and less flow makes it worse: half way each round. Between
+/// laminar and turbulent flow that is too far, and loops swing; so later rounds go less far.
+fn fresh_share(round: usize) -> f64 {
+    match round {
+        0..16 => 0.5,
+        16..30 => 0.2,
+        _ => 0.08,
     }
 }
 

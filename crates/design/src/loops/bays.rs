@@ -6,7 +6,7 @@ use super::limit;
 use super::plan::StoreyPlan;
 use crate::emitters::Floor;
 use crate::envelope::Envelope;
-use job::{BayBlockKind, Framing, Job};
+use job::{BayBlockKind, Framing, Job, PassageKind};
 use plane::bays::{
     self, Block, BlockKind, Drilling, Joists, Layout, Manifold, NoBays, Plate, Tube,
 };
@@ -177,7 +177,7 @@ fn floor(
             lanes_m: [job.rules.lane_nearest.value.si(), job.rules.lane_farthest.value.si()],
             limits,
         },
-        under_joists: true,
+        under_joists: job.passages.iter().any(|it| it.kind.value == PassageKind::UnderJoists),
     };
     Some((floor, rule))
 }

@@ -122,11 +122,8 @@ fn a_storey_may_have_tube_over_and_under_its_subfloor() {
          [room.loft_bedroom]",
     );
     let design = design(&text);
-    let in_bays: Vec<&str> = design
-        .joist_floors
-        .iter()
-        .flat_map(|it| it.rooms.iter().map(String::as_str))
-        .collect();
+    let in_bays: Vec<&str> =
+        design.joist_floors.iter().flat_map(|it| it.rooms.iter().map(String::as_str)).collect();
     assert!(!in_bays.contains(&"studio") && in_bays.contains(&"loft_bedroom"), "{in_bays:?}");
     for room in ["studio", "loft_bedroom"] {
         assert!(design.loops.iter().any(|tube| tube.room == room), "{room} has no loop");

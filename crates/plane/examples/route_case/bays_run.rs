@@ -133,8 +133,5 @@ fn joists(floor: &Floor) -> Vec<[Point; 2]> {
     if first > last || last - first > 2000.0 {
         return Vec::new();
     }
-    let at =
-        |number: i64, y: f64| joists.on + across * (number as f64 * joists.pitch_m) + along * y;
-    let ends = |number: i64| joists.bearings_m.map(|y| at(number, y));
-    (first.floor() as i64..=last.ceil() as i64).map(ends).collect()
+    (first.floor() as i64..=last.ceil() as i64).map(|number| joists.line(number)).collect()
 }

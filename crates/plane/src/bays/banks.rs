@@ -86,7 +86,8 @@ impl Planner<'_> {
     /// A row ends at the first thing that lets nothing pass, and where another row has `taken` the bay.
     fn reached(&self, bay: &Bay, pieces: &[Span], bearing: usize, taken: &[Span]) -> Vec<Span> {
         let turn = |s: &Span| from_bearing(self.bays, bearing, s);
-        let zone = self.fit.zone_m;
+        let zone = self.fit.zones_m[bearing];
+        let other = self.fit.zones_m[1 - bearing];
         let first_full = bay.full.iter().map(turn).filter(|f| f[1] > zone[0]).map(|f| f[0]);
         let first_taken = taken.iter().map(turn).map(|t| t[0]);
         let limit = first_full.chain(first_taken).fold(f64::INFINITY, f64::min);
@@ -95,7 +96,7 @@ impl Planner<'_> {
         let dips = fit::dip(self.fit.lower_z - self.fit.plate_z, self.fit.radius_m).0;
         let start = zone[0] + self.fit.radius_m;
         // No dip to the depth of holes where lanes of the other bearing may lie.
-        let deepest = self.bays.span_m() - zone[1] - dips;
+        let deepest = self.bays.span_m() - if other[0] <= other[1] { other[1] } else { 0.0 } - dips;
         let mut reached: Vec<Span> = Vec::new();
         for piece in local {
             let piece = [piece[0].max(start), piece[1]];
@@ -124,12 +125,16 @@ impl Planner<'_> {
             .filter(|s| between(*s) && beyond(s))
             .max_by_key(outward)?;
         let (low, high) = (station.min(place), station.max(place));
-        let open = (low..=high).all(|bay| self.is_open(bay, bearing, self.fit.zone_m));
+        let open = (low..=high).all(|bay| self.is_open(bay, bearing));
         open.then_some((station, right))
     }
 
-    /// Whether some lane of a zone is free in a bay.
-    pub(super) fn is_open(&self, bay: usize, bearing: usize, zone: Span) -> bool {
+    /// Whether some lane beside a bearing is free in a bay.
+    pub(super) fn is_open(&self, bay: usize, bearing: usize) -> bool {
+        let zone = self.fit.zones_m[bearing];
+        if zone[0] > zone[1] {
+            return false;
+        }
         let steps = ((zone[1] - zone[0]) / LANE_STEP_M).max(0.0) as usize;
         (0..=steps).any(|k| self.is_free(bay, bearing, zone[0] + k as f64 * LANE_STEP_M))
     }

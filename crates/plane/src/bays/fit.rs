@@ -39,8 +39,10 @@ pub(super) struct Fit {
     pub(super) lane_m: f64,
     /// Distance of tubes side by side.
     pub(super) beside_m: f64,
-    /// Nearest and farthest lane from a bearing.
-    pub(super) zone_m: [f64; 2],
+    /// Where rows and lanes lie along the joists: between the bearings, no farther than rooms go.
+    pub(super) reach_m: [f64; 2],
+    /// Nearest and farthest lane from either end of that; the nearest is the larger where none fits.
+    pub(super) zones_m: [[f64; 2]; 2],
 }
 
 impl Fit {
@@ -61,11 +63,13 @@ impl Fit {
         }
         let [upper_z, lower_z] = depths(floor)?;
         let apart = holes::apart_m(drilling.hole_m, limits);
-        let span = joists.bearings_m[1] - joists.bearings_m[0];
-        let zone = limits.span_shares.map_or([0.0, span], |shares| shares.map(|s| s * span));
-        let lanes = drilling.lanes_m;
-        let zone_m = [lanes[0].max(zone[0]), lanes[1].max(zone[0]).min(zone[1])];
-        if zone_m[0] > zone_m[1] || zone_m[0] > span / 2.0 {
+        let reach_m = reach(floor);
+        if reach_m[0] >= reach_m[1] {
+            return Err(NoBays::NoBay);
+        }
+        let zones_m = zones(floor, reach_m);
+        let middle_m = (reach_m[1] - reach_m[0]) / 2.0;
+        if zones_m.iter().all(|zone| zone[0] > zone[1] || zone[0] > middle_m) {
             return Err(NoBays::NoLane);
         }
         let below = joists.depth_m + tube.outside_m / 2.0 + AIR_M;
@@ -81,7 +85,8 @@ impl Fit {
             under_z: [below, below + 1.5 * beside_m],
             lane_m: drilling.hole_m + apart + DRILL_SLACK_M,
             beside_m,
-            zone_m,
+            reach_m,
+            zones_m,
         })
     }
 
@@ -100,12 +105,53 @@ impl Fit {
         self.clear_m / 2.0 - self.radius_m - FACE_M
     }
 
-    /// Most loops on one side and towards one bearing that a leader bay holds.
-    pub(super) fn slots(&self) -> usize {
-        let room = self.first_slot_m() - self.beside_m / 2.0 + 1e-9;
+    /// Most loops on one side and towards one bearing that a leader bay holds; `alone` without any
+    /// on the other side, whose half is theirs as well.
+    pub(super) fn slots(&self, alone: bool) -> usize {
+        let last_m = if alone { -self.first_slot_m() } else { self.beside_m / 2.0 };
+        let room = self.first_slot_m() - last_m + 1e-9;
         let tubes = (room / self.beside_m).floor().max(0.0) as usize + 1;
         tubes / self.lanes_each()
     }
+}
+
+/// Lanes keep this far from where rooms begin, metres.
+const LANE_EDGE_M: f64 = 0.05;
+
+/// The stretch along the joists that rooms reach over, as far as the bearings where they come near.
+fn reach(floor: &Floor) -> [f64; 2] {
+    let (joists, nearest_m) = (&floor.joists, floor.drilling.lanes_m[0]);
+    let [first, last] = joists.bearings_m;
+    let along = joists.along.unit();
+    let mut reach = [last, first];
+    for room in &floor.rooms {
+        let places = room.floor.outer().iter().map(|p| (*p - joists.on).dot(along));
+        let (low, high) =
+            places.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), y| (a.min(y), b.max(y)));
+        let (low, high) = (low.max(first), high.min(last));
+        if high > low {
+            reach = [reach[0].min(low), reach[1].max(high)];
+        }
+    }
+    [
+        if reach[0] - first > nearest_m { reach[0] } else { first },
+        if last - reach[1] > nearest_m { reach[1] } else { last },
+    ]
+}
+
+/// Nearest and farthest lane from either end of the reach.
+fn zones(floor: &Floor, reach_m: [f64; 2]) -> [[f64; 2]; 2] {
+    let [first, last] = floor.joists.bearings_m;
+    let span = last - first;
+    let shares = floor.drilling.limits.span_shares;
+    let zone = shares.map_or([0.0, span], |shares| shares.map(|share| share * span));
+    let lanes = floor.drilling.lanes_m;
+    // Rooms that begin beyond the nearest place for lanes have theirs where they begin.
+    [reach_m[0] - first, last - reach_m[1]].map(|offset| {
+        let nearest = if offset > 0.0 { LANE_EDGE_M } else { lanes[0] };
+        let [low, high] = zone.map(|m| m - offset);
+        [nearest.max(low), lanes[1].max(low).min(high)]
+    })
 }
 
 /// Length in plan of a dip by `deep_m`, and its true length: two arcs, upright between them if deep.

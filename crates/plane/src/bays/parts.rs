@@ -103,7 +103,7 @@ fn schedule(floor: &Floor, fit: &Fit, bays: &Bays, loops: &[Loop]) -> Vec<Hole> 
     crossings.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)).then(a.2.total_cmp(&b.2)));
     let mut found = Vec::with_capacity(crossings.len());
     for joist in crossings.chunk_by(|a, b| a.0 == b.0) {
-        found.extend(holes_of(floor, bays, joist));
+        found.extend(holes_of(floor, joist));
     }
     found
 }
@@ -120,13 +120,14 @@ fn joists_crossed(bays: &Bays, segment: &Segment) -> impl Iterator<Item = (i64, 
     })
 }
 
-fn holes_of(floor: &Floor, bays: &Bays, joist: &[(i64, f64, f64, usize)]) -> Vec<Hole> {
+fn holes_of(floor: &Floor, joist: &[(i64, f64, f64, usize)]) -> Vec<Hole> {
     let joists = &floor.joists;
-    let span_m = bays.span_m();
+    let [first, last] = joists.bearings_m;
+    let span_m = last - first;
     let places: Vec<Place> = joist
         .iter()
         .map(|&(_, along, depth, _)| Place {
-            along_m: along - bays.bearings_m[0],
+            along_m: along - first,
             below_top_m: depth,
             diameter_m: floor.drilling.hole_m,
         })

@@ -23,8 +23,10 @@ impl Planner<'_> {
                     .filter(|l| (l.station, l.bearing, l.right) == (station, bearing, right))
                     .cloned()
                     .collect();
+                let beside = (station, bearing, !right);
+                let alone = loops.iter().all(|l| (l.station, l.bearing, l.right) != beside);
                 let apart = self.without_overlaps(group, plan);
-                kept.extend(self.lanes(apart, plan));
+                kept.extend(self.lanes(apart, alone, plan));
             }
         }
         self.ports(&mut kept);
@@ -69,17 +71,18 @@ impl Planner<'_> {
     }
 
     /// Lanes and slots of the loops on one side of a leader bay, farthest loop first.
-    fn lanes(&self, group: Vec<Planned>, plan: &mut Plan) -> Vec<Planned> {
+    fn lanes(&self, group: Vec<Planned>, alone: bool, plan: &mut Plan) -> Vec<Planned> {
         let fit = self.fit;
         let each = fit.lanes_each();
         // The farthest loops need the most leader; they are the ones left out.
-        let spare = group.len().saturating_sub(fit.slots());
+        let spare = group.len().saturating_sub(fit.slots(alone));
         let mut group = group;
         for planned in group.drain(..spare) {
             self.lose(&mut plan.unreached, &planned, Why::LeadersFull);
         }
         let mut placed: Vec<Planned> = Vec::new();
-        let mut lane = fit.zone_m[0];
+        let zone = group.first().map_or([0.0; 2], |l| fit.zones_m[l.bearing]);
+        let mut lane = zone[0];
         for mut planned in group {
             let farthest = planned.rows.last().map_or(planned.station, |r| r.bay);
             let (low, high) = (planned.station.min(farthest), planned.station.max(farthest));
@@ -91,10 +94,10 @@ impl Planner<'_> {
                 })
             };
             let mut at = lane;
-            while last(at) <= fit.zone_m[1] + 1e-9 && !free(at) {
+            while last(at) <= zone[1] + 1e-9 && !free(at) {
                 at += LANE_STEP_M;
             }
-            if last(at) > fit.zone_m[1] + 1e-9 {
+            if last(at) > zone[1] + 1e-9 {
                 self.lose(&mut plan.unreached, &planned, Why::Blocked);
                 continue;
             }

@@ -196,7 +196,8 @@ impl Planner<'_> {
                 let each: f64 =
                     rows.iter().map(|r| 2.0 * far(r) + 1.2 * self.fit.half_m + 0.1).sum();
                 let last = rows.last().map_or(0.0, |row| row.x_m);
-                leader + 2.0 * last + each - 2.0 * rows.len() as f64 * self.fit.zone_m[0]
+                leader + 2.0 * last + each
+                    - 2.0 * rows.len() as f64 * self.fit.zones_m[bank.bearing][0]
             };
             let aim_m = limit_m.min(self.floor.rooms[bank.room].loop_aim_m);
             let mut start = 0;
@@ -231,7 +232,7 @@ impl Planner<'_> {
         let may = |place: &usize| {
             !self.stations.contains(place)
                 && self.bays.all[*place].full.is_empty()
-                && (0..2).any(|bearing| self.is_open(*place, bearing, self.fit.zone_m))
+                && (0..2).any(|bearing| self.is_open(*place, bearing))
         };
         let all = 0..self.bays.all.len();
         all.filter(|place| lost(place) && may(place)).min_by_key(|place| place.abs_diff(home))

@@ -30,6 +30,7 @@ pub(super) type Span = [f64; 2];
 pub(super) struct Bays {
     pub(super) frame: Frame,
     pub(super) pitch_m: f64,
+    /// Where rows and lanes begin and end along the joists: the bearings, or where rooms do.
     pub(super) bearings_m: Span,
     /// The bays in order; their numbers follow each other.
     pub(super) all: Vec<Bay>,
@@ -74,7 +75,7 @@ impl Bays {
             let any = blocked(&blocks, middle_m, fit.clear_m, |_| true);
             let pieces = rooms
                 .iter()
-                .map(|rings| pieces(rings, middle_m, fit.clear_m, &any, joists.bearings_m))
+                .map(|rings| pieces(rings, middle_m, fit.clear_m, &any, fit.reach_m))
                 .collect();
             let strand = |rings: &Vec<Vec<Point>>, side| under(rings, middle_m + side * fit.half_m);
             let strands = rooms.iter().map(|r| [strand(r, -1.0), strand(r, 1.0)]).collect();
@@ -83,10 +84,10 @@ impl Bays {
         // A building has no more bays than this; a mistaken pitch could ask for millions.
         let count = (last - first).clamp(0, 2000);
         let all = (first..first + count).map(bay).collect();
-        Bays { frame, pitch_m: joists.pitch_m, bearings_m: joists.bearings_m, all }
+        Bays { frame, pitch_m: joists.pitch_m, bearings_m: fit.reach_m, all }
     }
 
-    /// Clear span between the bearings, metres.
+    /// From where rows and lanes begin to where they end, metres.
     pub(super) fn span_m(&self) -> f64 {
         self.bearings_m[1] - self.bearings_m[0]
     }
