@@ -20,6 +20,8 @@ pub(crate) fn design(job: &Job) -> Design {
         loads: Loads::default(),
         emitters: Emitters { floors: Vec::new(), waters: Vec::new(), helpers: Vec::new() },
         layouts: Vec::new(),
+        joist_floors: Vec::new(),
+        boards: Vec::new(),
         loops: Vec::new(),
         flows: Flows::default(),
         coils: Default::default(),

@@ -9,6 +9,7 @@ mod hall;
 mod losses;
 mod papers;
 mod site;
+mod under_floor;
 mod writing;
 
 use design::Design;
