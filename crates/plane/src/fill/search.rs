@@ -104,7 +104,7 @@ impl Search<'_> {
             }
             Pattern::DoubledSerpentine => vec![doubled, serpentine, counterflow],
             Pattern::Band { spacing_m, depth_m } => {
-                let closest_m = self.zone.closest_band_m(spacing_m, depth_m);
+                let closest_m = self.zone.turn_m();
                 let band = Pattern::Band { spacing_m: spacing_m.max(closest_m), depth_m };
                 let why = if spacing_m < closest_m {
                     "closer strands along the walls, as close as the tube can be bent"

@@ -41,15 +41,6 @@ impl Zone<'_> {
     pub(super) fn turn_m(&self) -> f64 {
         (self.bend_radius_m + BESIDE_BULB_M) / 1.5
     }
-
-    /// Least distance of strands in a dense band of about this spacing and depth, metres.
-    ///
-    /// The rows of a band turn side by side, all at one wall, and bulb against bulb.
-    pub(super) fn closest_band_m(&self, spacing_m: f64, depth_m: f64) -> f64 {
-        let beside_m = self.bend_radius_m + BESIDE_BULB_M / 2.0 + BAND_SPARE_M;
-        let is_one_row = depth_m < 3.0 * spacing_m.max(self.turn_m());
-        if is_one_row { self.turn_m() } else { beside_m.min(self.spacing_m) }
-    }
 }
 
 /// One way to lay a zone: straight edges from the supply end to the return end.
@@ -99,9 +90,6 @@ pub fn outlines(zone: &Zone<'_>, effort: Effort) -> Result<Vec<Outline>, NoFill>
 
 /// Least distance of a bulb turn from the straight strand beside it, metres.
 const BESIDE_BULB_M: f64 = 0.05;
-
-/// What bulbs of a band are given beyond their least distance, metres.
-const BAND_SPARE_M: f64 = 5e-4;
 
 /// Farthest a port may lie from the boundary of its floor, metres.
 const PORT_REACH_M: f64 = 1e-3;

@@ -7,7 +7,7 @@
 
 use super::flaws::Flaws;
 use super::layout::{Layout, Reason};
-use super::plan::{Pattern, Plan};
+use super::plan::{Pattern, Plan, Room};
 
 /// A plan with what is chosen for it.
 #[derive(Clone, Debug, PartialEq)]
@@ -20,6 +20,8 @@ pub(super) struct Trial {
 /// Something chosen otherwise for the rooms that lack a loop.
 #[derive(Clone, Copy, Debug)]
 enum Other {
+    /// Dense bands whose rows turn bulb beside bulb.
+    WiderBand,
     /// Rows, where the pattern is open.
     Rows,
     /// Bends wider than the tube asks for, metres.
@@ -33,7 +35,8 @@ enum Other {
 }
 
 /// What is tried in turn where a loop is lacking; what lessened that stays when the next is tried.
-const WHERE_LACKING: [Other; 8] = [
+const WHERE_LACKING: [Other; 9] = [
+    Other::WiderBand,
     Other::Rows,
     Other::Wider(0.002),
     Other::NextCut,
@@ -50,6 +53,9 @@ const WHERE_FLAWED: [Other; 3] =
 
 /// Weight of flaws that must go for a storey to be laid otherwise.
 const LEAST_GAIN: f64 = 0.01;
+
+/// Distance of one bulb of a band from the next, just over the least between strands, metres.
+const BULBS_APART_M: f64 = 0.051;
 
 impl Trial {
     pub(super) fn of(plan: &Plan) -> Trial {
@@ -107,6 +113,7 @@ impl Trial {
                 Other::Rows if given.pattern == Pattern::Auto => {
                     given.pattern = Pattern::Serpentine;
                 }
+                Other::WiderBand => given.widen_band(),
                 Other::Wider(by_m) => given.tube.bend_radius_m += by_m,
                 Other::NextCut if loops(room) > 1 => trial.passed_over[room] += 1,
                 Other::OneMore if given.loops.is_none() => given.least_loops = loops(room) + 1,
@@ -114,6 +121,16 @@ impl Trial {
             }
         }
         (trial != *self).then_some(trial)
+    }
+}
+
+impl Room {
+    /// Sets the strands of a dense band so far apart that its rows turn side by side.
+    fn widen_band(&mut self) {
+        if let Pattern::Band { spacing_m, .. } = &mut self.pattern {
+            let beside_m = self.tube.bend_radius_m + BULBS_APART_M / 2.0;
+            *spacing_m = spacing_m.max(beside_m.min(self.spacing_m));
+        }
     }
 }
 

@@ -9,7 +9,7 @@ use super::gate::Gate;
 use super::kept::Kept;
 use super::layout::{Layout, Loop, Reason, Refusal};
 use super::own::{Laid, Order};
-use super::plan::{Plan, Room};
+use super::plan::{Pattern, Plan, Room};
 use super::search::{Found, Search};
 use super::serve;
 use crate::fill::{Effort, NoFill};
@@ -17,6 +17,12 @@ use crate::fill::{Effort, NoFill};
 /// Bends are laid wider than the tube asks for by this, just over what the gate takes for rounding,
 /// metres.
 const BEND_SPARE_M: f64 = 1.01e-4;
+
+/// Why a room that was laid again has rows.
+const ONLY_ROWS: &str = "rows, as no other pattern could be bent here";
+
+/// Why the band of one that was laid again has another spacing.
+const CLOSEST_BAND: &str = "closer strands along the walls, as close as they could be bent";
 
 /// Lays the tube of a storey.
 ///
@@ -27,7 +33,9 @@ pub fn lay(plan: &Plan, kept: &mut Kept) -> Layout {
     let (mut layout, trial) = Trial::of(plan).best(|trial| laid(trial, kept, Effort::Full));
     for told in &mut layout.loops {
         if trial.plan.rooms[told.room].pattern != plan.rooms[told.room].pattern {
-            told.why = "rows, as no other pattern could be bent here".to_owned();
+            let is_band = matches!(told.pattern, Pattern::Band { .. });
+            let why = if is_band { CLOSEST_BAND } else { ONLY_ROWS };
+            told.why = why.to_owned();
         }
     }
     layout
