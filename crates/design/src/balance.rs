@@ -18,6 +18,12 @@ const FIELD_ROUNDS: usize = 40;
 /// Pitches of leaders are taken to this, metres, so that few sections are solved for an estimate.
 const STRIP_STEP_M: f64 = 0.005;
 
+/// How far the film of a loop goes towards that of its last flow, by rounds taken: half way at
+/// first, less where flows swing between laminar and turbulent.
+fn blend(rounds: usize) -> f64 {
+    0.5 / (1.0 + (rounds / 10) as f64)
+}
+
 /// How the continuous quantities settled.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Balance {
@@ -104,7 +110,7 @@ impl Problem<'_> {
         let mut balance = Balance { rounds: 0, last_change_w: f64::INFINITY, settled: false };
         while balance.rounds < ROUNDS_MOST && !balance.settled {
             let next: Vec<Settled> = (0..self.loops.len())
-                .map(|index| self.one(index, &loops[index], &credit_w))
+                .map(|index| self.one(index, &loops[index], &credit_w, blend(balance.rounds)))
                 .collect();
             let change = |a: &Settled, b: &Settled| {
                 (a.up_w - b.up_w).abs()
@@ -126,7 +132,7 @@ impl Problem<'_> {
     }
 
     /// One loop, with its leaders' heat and its room's credit from the last round.
-    fn one(&self, index: usize, last: &Settled, credit_w: &[f64]) -> Settled {
+    fn one(&self, index: usize, last: &Settled, credit_w: &[f64], blend: f64) -> Settled {
         let tube_loop = &self.loops[index];
         let Some(number) = self.floors.iter().position(|floor| floor.room == tube_loop.room) else {
             return *last;
@@ -137,10 +143,10 @@ impl Problem<'_> {
         let leader_w: f64 = leaders.iter().map(|leader| leader.up_w).sum();
         let below_w: f64 = leaders.iter().map(|leader| leader.down_w).sum();
         let fresh_w_mk = self.fluid.tube_w_mk(&floor.build_up, last.mass_flow_kg_s);
-        // A better film asks for less flow, and less flow makes it worse: half way each round.
+        // A better film asks for less flow, and less flow makes it worse: part of the way each round.
         let tube_w_mk = match last.tube_w_mk {
             0.0 => fresh_w_mk,
-            before => 0.5 * (before + fresh_w_mk),
+            before => before + blend * (fresh_w_mk - before),
         };
         let spacing_m = floor.spacing_laid.si();
         let response = floor.build_up.response(spacing_m, tube_w_mk).unwrap_or(floor.response);

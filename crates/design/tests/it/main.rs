@@ -6,6 +6,7 @@ mod build_ups;
 mod coils;
 mod constructions;
 mod envelope;
+mod floors;
 mod geometry;
 mod ground;
 mod groups;
