@@ -9,8 +9,9 @@ use design::emitters::{HeatedFloor, PictureLayer, SectionPicture};
 use job::Job;
 use quantity::{Measure, System};
 
-/// Figures of a room that its floor's section explains.
-const OF_SECTION: [&str; 10] = [
+/// Figures of a room that its floor's section explains, beside those of the floor as built and its
+/// response.
+const OF_SECTION: [&str; 12] = [
     "section",
     "output_coefficient",
     "passing",
@@ -21,14 +22,19 @@ const OF_SECTION: [&str; 10] = [
     "warmest",
     "coolest",
     "water",
+    "output",
+    "surface",
 ];
 
 /// The room whose floor's section explains the figure at a path: `room.bath.flux`, and
 /// `room.bath.section` for the section alone.
 pub fn section_of<'a>(design: &Design, path: &'a str) -> Option<&'a str> {
-    let (room, name) = path.strip_prefix("room.")?.rsplit_once('.')?;
-    let heated = design.emitters.floors.iter().any(|floor| floor.room == room);
-    (heated && OF_SECTION.contains(&name)).then_some(room)
+    let of_room = path.strip_prefix("room.")?;
+    design.emitters.floors.iter().find_map(|floor| {
+        let name = of_room.strip_prefix(floor.room.as_str())?.strip_prefix('.')?;
+        let of_floor = name.starts_with("floor.") || name.starts_with("response.");
+        (of_floor || OF_SECTION.contains(&name)).then(|| &of_room[..floor.room.len()])
+    })
 }
 
 /// The section of a room's floor as a sheet of its own; none where the room has no heated floor.

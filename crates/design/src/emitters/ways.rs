@@ -14,6 +14,9 @@ use std::sync::Arc;
 /// Cooling of the water that is worth a line, kelvin.
 const WORTH_K: f64 = 0.5;
 
+/// Savings that differ by less are the same, kelvin.
+const SAME_K: f64 = 0.1;
+
 /// What sets the water of one circuit.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Governed {
@@ -127,7 +130,15 @@ impl Room<'_> {
             let what = format!("tube at {}", self.words().small(spacing.si()));
             self.way(what, Some(self.supply_k(&response, floor)), works(self.choice, floor))
         };
-        closer.filter_map(way).collect()
+        // A closer one that saves no more than a wider one is none.
+        let mut ways: Vec<Way> = Vec::new();
+        for way in closer.filter_map(way) {
+            let known = ways.last().map_or(0.0, |wider| wider.saves.si());
+            if way.saves.si() > known + SAME_K {
+                ways.push(way);
+            }
+        }
+        ways
     }
 
     /// The finish of each kind that lets most heat through, where it lets more than the present one.

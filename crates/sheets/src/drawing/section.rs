@@ -8,7 +8,7 @@ use plane::Point;
 use quantity::{Measure, System, decimal};
 
 /// Share of the picture that the section takes; the rest names the layers.
-const SECTION_SHARE: f64 = 0.5;
+const SECTION_SHARE: f64 = 0.48;
 /// Height of letters, as a share of the picture's width.
 const LETTER: f64 = 0.033;
 /// A line may be drawn so far beside its place, as a share of the picture's width.
@@ -263,7 +263,7 @@ fn text(at: Point, words: String, size_m: f64, anchor: Anchor, bold: bool) -> Ma
 
 /// A name that fits beside the section; the table has the whole of it.
 fn short(name: &str) -> String {
-    const LETTERS: usize = 24;
+    const LETTERS: usize = 20;
     if name.chars().count() <= LETTERS {
         return name.to_owned();
     }

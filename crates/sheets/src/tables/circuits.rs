@@ -38,5 +38,5 @@ pub(crate) fn circuits(source: &Source) -> Option<Table> {
         show(first.other())
     )];
     let (key, title) = ("circuits".to_owned(), "Manifolds by their water".to_owned());
-    (!rows.is_empty()).then(|| Table { key, title, columns, rows, notes })
+    (!rows.is_empty()).then_some(Table { key, title, columns, rows, notes })
 }

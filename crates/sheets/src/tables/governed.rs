@@ -8,9 +8,9 @@ use quantity::Measure;
 
 fn columns() -> Vec<Column> {
     vec![
-        Column::words("circuit", "circuit"),
         Column::words("room", "room"),
         Column::words("what", "what"),
+        Column::words("circuit", "circuit"),
         column("room_needs", "the room needs", Measure::Temperature),
         column("all_need", "all need", Measure::Temperature),
         column("saves", "cooler by", Measure::TemperatureDifference),
@@ -41,9 +41,9 @@ fn of_circuit(source: &Source, governed: &Governed) -> Vec<Row> {
     let mut rows = vec![Row::new(
         format!("{key}/now"),
         vec![
-            Cell::Text(name),
             Cell::Text(room.clone()),
             Cell::text("sets the water as it is"),
+            Cell::Text(name),
             needs.clone(),
             needs,
             Cell::Blank,
@@ -51,9 +51,9 @@ fn of_circuit(source: &Source, governed: &Governed) -> Vec<Row> {
     )];
     if let Some((next, needs)) = &governed.next {
         let cells = vec![
-            Cell::Blank,
             Cell::Text(source.room_name(next)),
             Cell::text("comes next"),
+            Cell::Blank,
             source.cell(needs),
             Cell::Blank,
             Cell::Blank,
@@ -62,9 +62,9 @@ fn of_circuit(source: &Source, governed: &Governed) -> Vec<Row> {
     }
     for (number, way) in governed.ways.iter().enumerate() {
         let cells = vec![
-            Cell::Blank,
             Cell::Text(room.clone()),
             Cell::text(way.what.clone()),
+            Cell::Blank,
             source.cell(&way.room_needs),
             source.cell(&way.all_need),
             source.cell(&way.saves),

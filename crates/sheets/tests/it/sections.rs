@@ -38,6 +38,7 @@ fn a_floor_shows_its_section_and_the_same_in_words() {
         assert!(text(&sheet, 100).contains("share that goes up"));
         assert!(matches!(sheet.blocks[1], Block::Facts(_)));
     }
+    assert_eq!(section_of(&design, "room.bath.floor.capacity"), Some("bath"));
     assert_eq!(section_of(&design, "room.bath.loss"), None);
     assert_eq!(section_of(&design, "room.nowhere.flux"), None);
 }
