@@ -1,10 +1,11 @@
 //! Holding what a design decided, and what a hold costs.
 
 use crate::Design;
+use crate::flooring;
 use crate::memo::Memo;
 use crate::placing;
 use crate::run::design;
-use job::{Decision, Edit, Job, Place, Room, Stated, TubePattern};
+use job::{Decision, DropRule, Edit, Job, Place, Room, Stated, SupplyRule, TubePattern};
 use quantity::{Flow, Head, Length, Quantity, Temperature, read_as, unit};
 
 impl Design {
@@ -14,6 +15,10 @@ impl Design {
     pub fn hold_all(&self, job: &Job) -> Vec<Edit> {
         let open = self.placements.iter().filter(|placement| !placement.at.is_held());
         let mut edits: Vec<Edit> = open.flat_map(placing::hold).collect();
+        edits.extend(self.floor_choices.iter().map(|choice| Edit::Set {
+            path: room_path(&choice.room, "floor"),
+            value: choice.floor.value.clone(),
+        }));
         let mut set = |path: String, value: String| edits.push(Edit::Set { path, value });
         if let Some(layout) = self.layouts.first()
             && !layout.tube.is_held()
@@ -27,6 +32,13 @@ impl Design {
         if let Decision::Open = job.heating.drop {
             let drop = job.rules.drop.value.si();
             set("heating.drop".to_owned(), format!("{} K", exact(drop)));
+        }
+        let rule = &self.emitters.rule;
+        if let Decision::Open = job.heating.supply_for {
+            set("heating.supply_for".to_owned(), rule.supply_for.value.word().to_owned());
+        }
+        if let Decision::Open = job.heating.drops {
+            set("heating.drops".to_owned(), rule.drops.value.word().to_owned());
         }
         for floor in self.emitters.floors.iter().filter(|floor| !floor.spacing.is_held()) {
             let metres = exact(floor.spacing.value.si());
@@ -146,6 +158,8 @@ fn set(job: &mut Job, path: &str, value: &str) -> Option<()> {
             return hold(&mut heating.drop, read_as(value, &unit::KELVIN_DIFFERENCE).ok()?);
         }
         "heating.tube" => return hold(&mut heating.tube, value.to_owned()),
+        "heating.supply_for" => return hold(&mut heating.supply_for, SupplyRule::named(value)?),
+        "heating.drops" => return hold(&mut heating.drops, DropRule::named(value)?),
         _ => {}
     }
     if let Some(circuit) = job.circuits.iter_mut().find(|own| circuit_path(&own.key) == path) {
@@ -156,6 +170,10 @@ fn set(job: &mut Job, path: &str, value: &str) -> Option<()> {
     }
     let (room, key) = room_of(job, path)?;
     match key {
+        "floor" => {
+            room.floor = flooring::held(value);
+            Some(())
+        }
         "spacing" => hold(&mut room.spacing, read_as(value, &unit::METRE).ok()?),
         "loops" => hold(&mut room.loops, value.parse().ok()?),
         "pattern" => hold(&mut room.pattern, TubePattern::named(value)?),
@@ -171,7 +189,7 @@ fn hold<T>(decision: &mut Decision<T>, value: T) -> Option<()> {
 
 /// The room that a path is about, and the key of the room.
 fn room_of<'a>(job: &'a mut Job, path: &str) -> Option<(&'a mut Room, &'static str)> {
-    let keys = ["spacing", "loops", "pattern", "manifold"];
+    let keys = ["spacing", "loops", "pattern", "manifold", "floor"];
     let key = keys.into_iter().find(|key| path.ends_with(&format!(".{key}")))?;
     let room = job.rooms.iter_mut().find(|room| room_path(&room.key, key) == path)?;
     Some((room, key))
@@ -184,12 +202,15 @@ fn release(job: &mut Job, path: &str) -> bool {
         "heating.supply" => return open(&mut heating.supply),
         "heating.drop" => return open(&mut heating.drop),
         "heating.tube" => return open(&mut heating.tube),
+        "heating.supply_for" => return open(&mut heating.supply_for),
+        "heating.drops" => return open(&mut heating.drops),
         _ => {}
     }
     if let Some(circuit) = job.circuits.iter_mut().find(|own| circuit_path(&own.key) == path) {
         return open(&mut circuit.supply);
     }
     match room_of(job, path) {
+        Some((room, "floor")) if !room.floor_among.is_empty() => room.floor.take().is_some(),
         Some((room, "spacing")) => open(&mut room.spacing),
         Some((room, "loops")) => open(&mut room.loops),
         Some((room, "pattern")) => open(&mut room.pattern),

@@ -11,6 +11,7 @@ mod doubt;
 pub mod emitters;
 pub mod envelope;
 mod figure;
+mod flooring;
 pub mod flow;
 mod heat_loss;
 mod hold;
@@ -21,6 +22,7 @@ mod memo;
 mod paths;
 mod placing;
 mod prove;
+pub mod responses;
 mod run;
 mod state;
 mod totals;
@@ -29,6 +31,7 @@ mod words;
 pub use balance::Balance;
 pub use doubt::{Doubt, DoubtItem, doubt};
 pub use figure::{Figure, Given, How, Standing, Work};
+pub use flooring::{FloorChoice, FloorTried};
 pub use heat_loss::{HeatLoss, heat_loss};
 pub use hold::{HoldCost, hold_cost};
 pub use memo::Memo;
@@ -50,6 +53,10 @@ pub struct Design {
     pub emitters: emitters::Emitters,
     /// Heated floors as they are built, in the order of the text.
     pub build_ups: Vec<build_ups::FloorBuildUp>,
+    /// How fast each heated floor follows its water, in the order of the text.
+    pub responses: Vec<responses::FloorResponse>,
+    /// Floors whose construction was chosen, in the order of the text.
+    pub floor_choices: Vec<FloorChoice>,
     /// Where manifolds hang.
     pub placements: Vec<Placement>,
     /// What was decided about the loops of each heated floor that was laid.

@@ -1,6 +1,7 @@
 //! What was laid and solved before, kept so that an edit repeats only what it changed.
 
 use crate::emitters::Sections;
+use crate::responses::Known;
 use plane::storey::{Kept, Layout, Plan, lay};
 use std::sync::Arc;
 
@@ -18,6 +19,8 @@ pub struct Memo {
     storeys: Vec<(Plan, Arc<Layout>)>,
     /// Sections of floors.
     pub(crate) sections: Sections,
+    /// How fast floors follow their water.
+    pub(crate) responses: Known,
 }
 
 impl Memo {
@@ -26,10 +29,21 @@ impl Memo {
         Memo::default()
     }
 
+    /// Forgets what floors gave, so that the time they take can be measured.
+    pub fn forget_floors(&mut self) {
+        (self.sections, self.responses) = Default::default();
+    }
+
+    /// Forgets what was laid, so that the time it takes can be measured.
+    pub fn forget_loops(&mut self) {
+        (self.kept, self.storeys) = Default::default();
+    }
+
     /// Begins a design: what neither of the last two asked for goes.
     pub(crate) fn begin(&mut self) {
         self.kept.begin();
         self.sections.begin();
+        self.responses.begin();
         let surplus = self.storeys.len().saturating_sub(PLANS_MOST);
         self.storeys.drain(..surplus);
     }

@@ -44,9 +44,38 @@ impl Design {
         for enclosure in &self.envelope.enclosures {
             self.room_figures(&enclosure.room, &mut paths);
             self.build_up_figures(&enclosure.room, &mut paths);
+            self.response_figures(&enclosure.room, &mut paths);
+        }
+        for governed in &self.emitters.governed {
+            let subject = match &governed.circuit {
+                Some(circuit) => format!("circuit.{circuit}.water"),
+                None => "heating.water".to_owned(),
+            };
+            paths.add(&subject, "needed", &governed.needs);
+            paths.maybe(&subject, "next", governed.next.as_ref().map(|next| &next.1));
+            for (number, way) in governed.ways.iter().enumerate() {
+                let subject = format!("{subject}.way_{}", number + 1);
+                paths.add(&subject, "room_needs", &way.room_needs);
+                paths.add(&subject, "all_need", &way.all_need);
+                paths.add(&subject, "saves", &way.saves);
+            }
+        }
+        for (manifold, _, needs) in self.emitters.groups.iter().flat_map(|group| &group.manifolds) {
+            paths.add(&format!("manifold.{manifold}"), "water_needed", needs);
         }
         for helper in &self.emitters.helpers {
-            paths.add(&format!("emitter.{}", helper.key), "output", &helper.output);
+            let subject = format!("emitter.{}", helper.key);
+            paths.add(&subject, "output", &helper.output);
+            paths.maybe(&subject, "share", helper.share.as_ref());
+            if let Some(panel) = &helper.panel {
+                paths.add(&subject, "area", &panel.area);
+                paths.add(&subject, "spacing", &panel.spacing);
+                paths.add(&subject, "coefficient", &panel.coefficient);
+                paths.add(&subject, "flux", &panel.flux);
+                paths.add(&subject, "behind", &panel.behind);
+                paths.add(&subject, "surface", &panel.surface);
+                paths.add(&subject, "surface_limit", &panel.surface_limit);
+            }
         }
         self.loop_figures(&mut paths);
         self.coil_figures(&mut paths);
@@ -151,6 +180,8 @@ impl Design {
             paths.add(&subject, "supply_needed", &floor.supply_needed);
             paths.add(&subject, "flux", &floor.flux);
             paths.add(&subject, "flux_down", &floor.flux_down);
+            paths.add(&subject, "up_share", &floor.up_share);
+            paths.add(&subject, "water", &floor.water);
             paths.add(&subject, "surface", &floor.surface);
             paths.add(&subject, "warmest", &floor.warmest);
             paths.add(&subject, "coolest", &floor.coolest);
@@ -170,6 +201,17 @@ impl Design {
         paths.maybe(&subject, "capacity", floor.capacity.as_ref());
         paths.maybe(&subject, "above", floor.above.as_ref());
         paths.maybe(&subject, "below", floor.below.as_ref());
+    }
+
+    /// How fast a heated floor follows its water.
+    fn response_figures(&self, room: &str, paths: &mut Paths) {
+        let response = self.responses.iter().find(|response| response.room == *room);
+        let Some(Ok(times)) = response.map(|response| &response.times) else { return };
+        let subject = format!("room.{room}.response");
+        paths.add(&subject, "most", &times.most);
+        paths.add(&subject, "nearly_all", &times.nearly_all);
+        paths.add(&subject, "day_lag", &times.day_lag);
+        paths.add(&subject, "day_share", &times.day_share);
     }
 
     fn coil_figures(&self, paths: &mut Paths) {

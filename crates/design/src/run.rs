@@ -7,6 +7,7 @@ use crate::coils::{self, Coils, LaidLength};
 use crate::emitters::{self, Choice};
 use crate::envelope::{self, Envelope};
 use crate::figure::Figure;
+use crate::flooring::floored;
 use crate::flow::{self, LoopFlow};
 use crate::hold;
 use crate::judge::{Case, judge, out_of_range};
@@ -15,6 +16,7 @@ use crate::loops::{self, JoistFloor, Laying, Layout, RoomBoards, TubeLoop};
 use crate::memo::Memo;
 use crate::placing::placed;
 use crate::prove::prove;
+use crate::responses::responses;
 use crate::state::State;
 use crate::totals::Totals;
 use job::{Decided, Decision, Finding, Job, Severity};
@@ -31,10 +33,14 @@ const UNTUBED_M2: f64 = 0.01;
 pub fn design(job: &Job, memo: &mut Memo) -> Design {
     memo.begin();
     let (job, placements) = placed(job, memo);
+    let mut untold = Vec::new();
+    let (job, floor_choices) = floored(job, memo, &mut untold);
     let mut design = draft(&job, &State::default(), memo);
+    design.findings.extend(untold);
     prove(&job, &mut design, memo);
     design.placements = placements;
-    with_cuts(&job, design)
+    design.floor_choices = floor_choices;
+    finished(&job, design, memo)
 }
 
 /// Asks a design at a state: what was decided for the design day is held.
@@ -48,11 +54,13 @@ pub fn design_at(job: &Job, state: &State, memo: &mut Memo) -> Design {
     }
     let mut held = hold::applied(job, &day.hold_all(job)).unwrap_or_else(|| job.clone());
     held.heating.supply = job.heating.supply.clone();
-    with_cuts(&held, draft(&held, state, memo))
+    let design = draft(&held, state, memo);
+    finished(&held, design, memo)
 }
 
-/// The design with its coil cuts, which no mend asks for.
-fn with_cuts(job: &Job, mut design: Design) -> Design {
+/// The design with its coil cuts and responses, which no mend asks for.
+fn finished(job: &Job, mut design: Design, memo: &mut Memo) -> Design {
+    design.responses = responses(&design, memo);
     design.coils.tubes = coils::plan(job, &design.loops);
     let run_out = coils::run_out(job, &design.coils.tubes, &design.findings);
     design.findings.extend(run_out);
@@ -83,14 +91,19 @@ fn pass(job: &Job, state: &State, tubed: &Tubed, memo: &mut Memo) -> (Design, Tu
     let laid = settle_with_revisions(job, &choice, &envelope, &mut revisions, memo);
     let less = less_tube(&choice, &laid);
     findings.extend(laid.findings);
-    let emitters = emitters::emitters(
+    let around = emitters::Around {
         job,
-        &envelope,
-        &laid.choice,
-        &laid.loops,
-        &laid.solution,
-        &mut findings,
-    );
+        envelope: &envelope,
+        loads: &loads,
+        weather: weather.as_ref(),
+        choice: &laid.choice,
+    };
+    let sections = &mut memo.sections;
+    let mut emitters =
+        emitters::emitters(&around, &laid.loops, &laid.solution, sections, &mut findings);
+    emitters.governed = emitters::governed(job, &laid.choice, &mut memo.sections);
+    emitters.groups = emitters::grouped(job, &laid.choice, &laid.layouts);
+    emitters::judge_groups(job, &emitters.groups, &mut findings);
     emitters::from_above(&envelope, &emitters, &mut loads);
     let own = laid.flows.iter().flatten().cloned().collect::<Vec<_>>();
     let flows = flow::manifolds(job, &laid.loops, &own);
@@ -114,6 +127,8 @@ fn pass(job: &Job, state: &State, tubed: &Tubed, memo: &mut Memo) -> (Design, Tu
         loads,
         emitters,
         build_ups,
+        responses: Vec::new(),
+        floor_choices: Vec::new(),
         placements: Vec::new(),
         layouts: laid.layouts,
         joist_floors: laid.joist_floors,
@@ -300,7 +315,7 @@ fn solve(job: &Job, choice: &Choice, loops: &[TubeLoop]) -> Solution {
         crossed: &choice.crossed,
         loops,
         supplies_k: loops.iter().map(supply_k).collect(),
-        drop_k: [choice.drop.si(), job.rules.drop_most.value.si().max(choice.drop.si())],
+        drop_k: choice.rule.drops_k(job, choice.drop.si()),
         fluid: fluid_figures(job, &supply_figure(hottest), &choice.drop),
     };
     problem.settle()

@@ -1,9 +1,10 @@
 //! The words of choices, in the job file, the catalogue and the rule sets.
 
 use crate::model::{
-    BayBlockKind, BlowerDoorMethod, BuildUpKind, Carrier, Dimensions, EdgeKind, EmitterKind,
-    Family, Films, FinishKind, Fluid, GroundMethod, JoistKind, NextHouse, OpeningKind, PartKind,
-    PassageKind, RoomUse, SpaceKind, TubePattern, UnheatedMethod, WarmerNeighbours,
+    BayBlockKind, BlowerDoorMethod, BuildUpKind, Carrier, Dimensions, DropRule, EdgeKind,
+    EmitterKind, Family, Films, FinishKind, Fluid, GroundMethod, JoistKind, NextHouse, OpeningKind,
+    PartKind, PassageKind, RoomUse, SpaceKind, SupplyRule, TubePattern, UnheatedMethod,
+    WarmerNeighbours,
 };
 
 /// Something that is named by one of a few words.
@@ -55,6 +56,8 @@ words! {
     EmitterKind: "radiator" = Radiator, "convector" = Convector, "towel rail" = TowelRail,
         "wall panel" = WallPanel, "ceiling panel" = CeilingPanel;
     Dimensions: "inside" = Inside, "outside" = Outside;
+    SupplyRule: "all rooms" = AllRooms, "all but baths" = AllButBaths;
+    DropRule: "own" = Own, "equal" = Equal;
     Films: "iso" = Iso, "ashrae" = Ashrae;
     WarmerNeighbours: "credited" = Credited, "shown" = Shown;
     GroundMethod: "iso 13370" = Iso13370, "edge factor" = EdgeFactor;

@@ -82,7 +82,10 @@ fn design_sheet_of(source: &Source, findings: &[Finding]) -> Sheet {
     blocks.extend(plans.into_iter().map(Block::Drawing));
     blocks.push(Block::Table(tables::rooms(source)));
     blocks.extend(tables::floors(source).map(Block::Table));
+    blocks.extend(tables::responses(source).map(Block::Table));
     blocks.extend(tables::helpers(source).map(Block::Table));
+    blocks.extend(tables::governed(source).map(Block::Table));
+    blocks.extend(tables::circuits(source).map(Block::Table));
     blocks.push(Block::Table(tables::loops(source)));
     blocks.extend(tables::laid(source).map(Block::Table));
     blocks.push(Block::Table(tables::manifolds(source)));

@@ -2,8 +2,8 @@
 //!
 //! The grid of the section with the heat capacity of its cells is a net of resistances and
 //! stores. It is reduced to the few time constants that a step of the driving temperature
-//! excites; step and swing are then closed forms. Resistance of film and wall of the
-//! tubes is left out: it is small beside that of the floor, and water follows at once.
+//! excites; step and swing are then closed forms. Film and wall of the driving tube stand in
+//! series with the net and store nothing; the water itself follows at once.
 //!
 //! ```
 //! use solve::response::Response;
@@ -30,6 +30,7 @@
 
 use std::f64::consts::TAU;
 
+use crate::banded::Factor;
 use crate::modes::Modes;
 use crate::section::assemble::{Net, Node};
 use crate::section::grid::Grid;
@@ -63,8 +64,11 @@ pub struct Swing {
 }
 
 impl Response {
-    /// The response of the heat into `felt` to the temperature of `driver`, a tube's on its
-    /// outer surface, all other temperatures as they are.
+    /// The response of the heat into `felt` to the temperature of `driver`, all other
+    /// temperatures as they are: of a tube its water behind [`resistance_mk_w`], of any other
+    /// tube the outer surface.
+    ///
+    /// [`resistance_mk_w`]: crate::section::Tube::resistance_mk_w
     ///
     /// # Errors
     /// Where the section makes no sense, nothing in it stores heat, or none passes between the two.
@@ -78,28 +82,16 @@ impl Response {
         if capacity.iter().all(|c| *c == 0.0) {
             return Err(SectionError::NothingStored);
         }
-        let weights = |port: usize| {
-            let mut weights = vec![0.0; net.free];
-            for (node, _, conductance) in net.ties.iter().filter(|tie| tie.1 == port) {
-                weights[*node] += conductance;
-            }
-            weights
-        };
-        let (source, sink) = (weights(driver), weights(felt));
-        let direct = net.direct.iter().filter(|d| (d.0, d.1) == (driver, felt));
-        let both = net.direct.iter().filter(|d| (d.1, d.0) == (driver, felt));
-        let direct: f64 = direct.chain(both).map(|d| d.2).sum();
-
-        let factor = net.matrix.factor().ok_or(SectionError::Singular)?;
+        let driven = Driven::new(section, net, driver, felt)?;
         let settle = |mut stored: Vec<f64>| {
             stored.iter_mut().zip(&capacity).for_each(|(s, c)| *s *= c);
-            factor.solve(&mut stored);
+            driven.solve(&mut stored);
             stored
         };
-        let mut steady = source;
-        factor.solve(&mut steady);
-        let heat = |field: &[f64]| -> f64 { sink.iter().zip(field).map(|(w, t)| w * t).sum() };
-        let whole = heat(&steady) + direct;
+        let mut steady = driven.source.clone();
+        driven.solve(&mut steady);
+        let heat = |field: &[f64]| -> f64 { inner(&driven.sink, field) };
+        let whole = heat(&steady) + driven.direct;
         if whole <= 0.0 {
             return Err(SectionError::NoPath);
         }
@@ -152,6 +144,82 @@ impl Response {
         let phase = if phase < 0.0 { phase + TAU } else { phase };
         Swing { amplitude: with.hypot(behind), lag_s: phase / turns }
     }
+}
+
+/// A net with the film and wall of its driving tube in series.
+///
+/// The tube's surface is a node without capacity between water and net. Taking it out leaves the
+/// net less `surface · surface * given_up`, which is solved by the formula of Sherman and Morrison.
+struct Driven {
+    factor: Factor,
+    /// Conductance from the driver's surface to each node.
+    surface: Vec<f64>,
+    /// The net's answer to heat of `surface`.
+    reply: Vec<f64>,
+    /// One over all conductance at the driver's surface, film and wall included; zero without.
+    given_up: f64,
+    /// Heat into each node with the driver at one and all nodes at zero.
+    source: Vec<f64>,
+    /// Heat felt for each degree of a node.
+    sink: Vec<f64>,
+    /// Heat felt at once, nodes at zero and the driver at one.
+    direct: f64,
+}
+
+impl Driven {
+    fn new(section: &Section, net: Net, driver: usize, felt: usize) -> Result<Self, SectionError> {
+        let weights = |port: usize| {
+            let mut weights = vec![0.0; net.free];
+            for (node, _, conductance) in net.ties.iter().filter(|tie| tie.1 == port) {
+                weights[*node] += conductance;
+            }
+            weights
+        };
+        let (surface, mut sink) = (weights(driver), weights(felt));
+        let joins = |d: &&(usize, usize, f64), a: usize| d.0 == a || d.1 == a;
+        let at_driver = net.direct.iter().filter(|d| joins(d, driver));
+        let straight: f64 = at_driver.clone().map(|d| d.2).sum();
+        let between: f64 = at_driver.filter(|d| joins(d, felt)).map(|d| d.2).sum();
+        let resistance = section
+            .tubes
+            .get(driver)
+            .map_or(0.0, |tube| tube.resistance_mk_w / tube.share(section.width_m));
+        let mut driven = Self {
+            factor: net.matrix.factor().ok_or(SectionError::Singular)?,
+            reply: vec![0.0; surface.len()],
+            given_up: 0.0,
+            source: surface.clone(),
+            surface,
+            sink: vec![],
+            direct: between,
+        };
+        if resistance > 0.0 {
+            let inward = 1.0 / resistance;
+            let all = inward + straight + driven.surface.iter().sum::<f64>();
+            let share = inward / all;
+            driven.given_up = 1.0 / all;
+            driven.source.iter_mut().for_each(|own| *own *= share);
+            driven.direct *= share;
+            sink.iter_mut().zip(&driven.surface).for_each(|(s, own)| *s += between / all * own);
+            driven.reply.clone_from(&driven.surface);
+            driven.factor.solve(&mut driven.reply);
+        }
+        driven.sink = sink;
+        Ok(driven)
+    }
+
+    fn solve(&self, right: &mut [f64]) {
+        self.factor.solve(right);
+        if self.given_up > 0.0 {
+            let back = self.given_up * inner(&self.surface, right)
+                / (1.0 - self.given_up * inner(&self.surface, &self.reply));
+            right.iter_mut().zip(&self.reply).for_each(|(r, reply)| *r += back * reply);
+        }
+    }
+}
+
+fn inner(a: &[f64], b: &[f64]) -> f64 {
+    a.iter().zip(b).map(|(a, b)| a * b).sum()
 }
 
 /// Heat capacity of each free node for each metre run, J/(m·K): a quarter of each cell around it.

@@ -1,14 +1,13 @@
 //! Thickness, weight and heat capacity of layers.
 
 use super::Floor;
+use crate::emitters::{STEEL_BELOW_W_MK, layer_name};
 use crate::figure::{Figure, How};
 use job::{Finish, Layer, Material, Sheet};
 use quantity::{ArealHeatCapacity, ArealMass, Density, Length, Quantity, Ratio, SpecificHeat};
 
 /// Distance of tubes by which plates are weighed where nothing says it: two runs in a usual bay.
 const PLATES_APART_M: f64 = 0.2;
-/// Metals below this conductivity, W/mK, are weighed as steel, others as aluminium.
-const STEEL_BELOW_W_MK: f64 = 100.0;
 /// Materials below this conductivity, W/mK, are insulation: what lies beyond it is not warmed along.
 const INSULATION_W_MK: f64 = 0.06;
 
@@ -27,25 +26,15 @@ fn finish<'a>(floor: &Floor<'a>) -> Option<&'a Finish> {
 
 /// Height of the uppermost layers and the finish; none where one of them has no thickness.
 pub(super) fn height(floor: &Floor<'_>, added: usize) -> Option<Figure<Length>> {
-    let thickness =
-        |layer: &Layer| Some(stated(floor, layer_name(floor, layer), layer.thickness()?.si()));
+    let thickness = |layer: &Layer| {
+        Some(stated(floor, layer_name(layer, &floor.job.catalogue), layer.thickness()?.si()))
+    };
     let layers = floor.layers.iter().take(added).map(thickness).collect::<Option<Vec<_>>>()?;
     let finish = finish(floor).map(|it| {
         of_catalogue(format!("finish: {}", it.name), it.thickness.si(), &it.name, &it.source)
     });
     let parts: Vec<_> = finish.into_iter().chain(layers).collect();
     Some(Figure::sum("height over the structural floor", &parts))
-}
-
-fn layer_name(floor: &Floor<'_>, layer: &Layer) -> String {
-    match layer {
-        Layer::Material { material, .. } => {
-            floor.material(layer).map_or_else(|| material.clone(), |it| it.name.clone())
-        }
-        Layer::Rated { words, .. } => words.clone(),
-        Layer::Air { .. } => "air".to_owned(),
-        Layer::Framed { fill, .. } => format!("{} between its frame", layer_name(floor, fill)),
-    }
 }
 
 /// Weight of the uppermost layers and the finish; none where a density is not known.

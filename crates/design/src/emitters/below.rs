@@ -41,7 +41,16 @@ pub(crate) struct Under<'a> {
 impl Downward {
     /// What lies below the floor's own layers, of which those below the tube's resist so much.
     pub(crate) fn beyond(&self, insulation_m2k_w: f64) -> Beyond {
-        let own = insulation_m2k_w + self.rest_m2k_w + self.borrowed_m2k_w(insulation_m2k_w);
+        self.past(insulation_m2k_w + self.rest_m2k_w + self.borrowed_m2k_w(insulation_m2k_w))
+    }
+
+    /// The same where nothing of it is counted as a layer of the floor.
+    pub(crate) fn beyond_all(&self, insulation_m2k_w: f64) -> Beyond {
+        self.past(insulation_m2k_w + self.rest_m2k_w)
+    }
+
+    /// What is left of the ways down past so much resistance.
+    fn past(&self, own: f64) -> Beyond {
         let resistance = self.resistance.as_ref().map(|down| (down.si() - own).max(LEAST_M2K_W));
         Beyond { resistance_m2k_w: resistance.unwrap_or(f64::INFINITY), below_k: self.below.si() }
     }

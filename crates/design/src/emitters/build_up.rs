@@ -1,18 +1,26 @@
 //! The floor above and below the tube, as layers and as the section that they make.
 
 use super::below::{Downward, Surroundings, Under};
-use super::section::{Beyond, Curve, Cut, Response, Sections, Slab, Spread};
+use super::section::{
+    Bays, Beyond, Curve, Cut, FLOOR_W_M2K, Response, Sections, Slab, Spread, Whole,
+};
+use super::stack::Stack;
 use crate::envelope::{Enclosure, FaceKind, conductivity, layer_resistances, material_layer};
 use crate::figure::{Figure, Given, How, Work};
-use job::{Assembly, Carrier, Construction, Job, Layer, Material, Place, Room, Tube};
+use job::{Assembly, Carrier, Construction, Finish, Job, Layer, Material, Place, Room, Tube};
 use laws::{panel as law, tube_heat};
-use quantity::{AreaResistance, Conductivity, Length, Quantity, Transmittance};
+use quantity::{AreaResistance, Conductivity, Length, Quantity, Ratio, Transmittance};
 use std::sync::Arc;
 
 /// How much less deep than its tube a layer may be said to be, metres: nominal sizes round.
 const FITS_M: f64 = 0.005;
 /// Film of the fluid until its flow is known: turbulent water, as EN 1264 takes it, W/m²K.
 const NOMINAL_FILM_W_M2K: f64 = 1500.0;
+
+/// Emissivity of plastic tube.
+const EMISSIVITY: f64 = 0.9;
+/// Share of a floor that joists take where its layers do not say: 1 1/2 in of every 16 in.
+const USUAL_FRAME: f64 = 0.094;
 
 /// A heated floor's layers as the tube sees them.
 #[derive(Clone, Debug)]
@@ -35,6 +43,10 @@ pub(crate) struct BuildUp {
     pub(crate) material: Material,
     /// Whether the tube lies embedded in screed or slab.
     pub(crate) is_wet: bool,
+    /// The finish alone.
+    finish_m2k_w: f64,
+    /// Its layers one by one.
+    pub(crate) whole: Arc<Whole>,
     curve: Arc<Curve>,
 }
 
@@ -49,27 +61,6 @@ struct Parts<'a> {
     under: &'a [Layer],
 }
 
-/// Why a floor's output cannot be told, for a contractor.
-#[derive(Clone, Debug, PartialEq)]
-pub(crate) enum NoBuildUp {
-    /// The text lacks something.
-    Incomplete(String),
-    /// The tube lies in a way that no law here covers yet.
-    NoLaw(String),
-}
-
-impl From<String> for NoBuildUp {
-    fn from(why: String) -> Self {
-        NoBuildUp::Incomplete(why)
-    }
-}
-
-impl From<&str> for NoBuildUp {
-    fn from(why: &str) -> Self {
-        NoBuildUp::Incomplete(why.to_owned())
-    }
-}
-
 /// The build-up of a room's heated floor.
 pub(crate) fn build_up(
     around: &Surroundings<'_>,
@@ -77,7 +68,7 @@ pub(crate) fn build_up(
     room: &Room,
     tube: &Tube,
     sections: &mut Sections,
-) -> Result<BuildUp, NoBuildUp> {
+) -> Result<BuildUp, String> {
     let job = around.job;
     let assembly = floor_of(job, enclosure, room);
     let assembly = assembly.ok_or("the text does not say how its floor is made")?;
@@ -91,10 +82,8 @@ pub(crate) fn build_up(
     let mut over = vec![finish];
     over.extend(layer_resistances(parts.above, assembly, place, catalogue)?);
     let covering = Figure::sum("finish and layers over the tube's own", &over);
-    let insulation = Figure::sum(
-        "layers below the tube's own",
-        &layer_resistances(parts.under, assembly, place, catalogue)?,
-    );
+    let below = layer_resistances(parts.under, assembly, place, catalogue)?;
+    let insulation = Figure::sum("layers below the tube's own", &below);
     let rest_m = (parts.thickness_m - parts.cover_m).max(0.0);
     let rest = Figure::new("the tube's layer beside and below it", rest_m, How::Stated(place));
     let rest = material_layer(&parts.material.key, &rest, assembly, catalogue)?;
@@ -107,14 +96,31 @@ pub(crate) fn build_up(
     };
     let downward = around.downward(enclosure, &under)?;
     let cut = Cut {
-        over: slabs_over(parts.above, &over),
-        holder: Slab { thickness_m: parts.thickness_m, conductivity_w_mk: holder.si() },
+        over: slabs_over(parts.above, covering_m(job, room), &over),
+        holder: Slab::new(parts.thickness_m, holder.si()),
         cover_m: parts.cover_m,
         tube_m: tube.outside.si(),
         spread: spread(parts.material),
-        under_m2k_w: insulation.si() + downward.borrowed_m2k_w(insulation.si()),
+        bays: bays(parts.material, parts.under),
+        film_w_m2k: FLOOR_W_M2K,
+        under: Slab::lumped(
+            &slabs_under(parts.under, &below),
+            downward.borrowed_m2k_w(insulation.si()),
+        ),
+    };
+    let stack = Stack {
+        catalogue,
+        place,
+        finish: catalogue.finish(&room.finish.value),
+        above: parts.above,
+        under: parts.under,
+        holder: parts.material,
+        over_m2k_w: &over,
+        under_m2k_w: &below,
     };
     Ok(BuildUp {
+        whole: Arc::new(stack.whole(&cut)),
+        finish_m2k_w: over.first().map_or(0.0, Figure::si),
         cover,
         holder,
         covering,
@@ -128,16 +134,95 @@ pub(crate) fn build_up(
     })
 }
 
+/// Layers with a tube in them, whatever they face: a panel on a wall or ceiling.
+pub(super) struct Lying {
+    /// What it is called on paper.
+    pub(super) name: String,
+    pub(super) cut: Cut,
+    pub(super) grooves: Option<Length>,
+    /// The material that holds the tube, by key, and those against it.
+    pub(super) holder: String,
+    pub(super) beside: Vec<String>,
+    pub(super) works: Vec<Arc<Work>>,
+}
+
+impl Lying {
+    /// Conductance from turbulent water to the outside of the tube, W/mK.
+    pub(super) fn tube_w_mk(&self, tube: &Tube) -> f64 {
+        let bore_m = tube.inside.si();
+        let (outside_m, own) = (tube.outside.si(), tube.conductivity.si());
+        tube_heat::tube_conductance(outside_m, bore_m, own, NOMINAL_FILM_W_M2K * bore_m, 1.0)
+    }
+}
+
+/// The layers of a panel as its section, with that coefficient from its surface to the room.
+pub(super) fn cut_of(
+    assembly: &Assembly,
+    tube: &Tube,
+    catalogue: &job::Catalogue,
+    film_w_m2k: f64,
+) -> Result<Lying, String> {
+    let parts = parts(assembly, tube, catalogue)?;
+    let holder = conductivity(&parts.material.key, catalogue)
+        .ok_or_else(|| format!("panel {}: no material `{}`", assembly.key, parts.material.key))?;
+    let over = layer_resistances(parts.above, assembly, parts.place, catalogue)?;
+    let under = layer_resistances(parts.under, assembly, parts.place, catalogue)?;
+    let behind = Figure::sum("layers behind the tube's own", &under);
+    let before = Figure::sum("layers before the tube's own", &over);
+    // No finish lies on a panel.
+    let none = Figure::new("finish", 0.0, How::Decided("none".to_owned()));
+    let over: Vec<_> = std::iter::once(none).chain(over).collect();
+    let cut = Cut {
+        over: slabs_over(parts.above, None, &over),
+        holder: Slab::new(parts.thickness_m, holder.si()),
+        cover_m: parts.cover_m,
+        tube_m: tube.outside.si(),
+        spread: spread(parts.material),
+        bays: bays(parts.material, parts.under),
+        film_w_m2k,
+        under: Slab::lumped(&slabs_under(parts.under, &under), 0.0),
+    };
+    let of_catalogue = assembly.build_up.as_deref().and_then(|key| catalogue.build_up(key));
+    let key = |layer: &Layer| match layer {
+        Layer::Material { material, .. } => Some(material.clone()),
+        _ => None,
+    };
+    let beside = parts.above.last().into_iter().chain(parts.under.first()).filter_map(key);
+    Ok(Lying {
+        name: of_catalogue.map_or_else(|| assembly.key.replace('_', " "), |it| it.name.clone()),
+        cut,
+        grooves: parts.material.grooves,
+        holder: parts.material.key.clone(),
+        beside: beside.collect(),
+        works: vec![before.work, holder.work, behind.work],
+    })
+}
+
 /// Layers over the tube's own from the tube upward, finish last.
-fn slabs_over(above: &[Layer], resistances: &[Figure<AreaResistance>]) -> Vec<Slab> {
+fn slabs_over(
+    above: &[Layer],
+    covering_m: Option<f64>,
+    resistances: &[Figure<AreaResistance>],
+) -> Vec<Slab> {
     // Resistances stand from the room down, the finish first.
-    let thicknesses = std::iter::once(None).chain(above.iter().map(Layer::thickness));
-    let slabs = resistances.iter().zip(thicknesses).filter_map(|(resistance, thickness)| {
-        Slab::resisting(resistance.si(), thickness.map(Quantity::si))
-    });
+    let plain = above.iter().map(|layer| layer.thickness().map(Quantity::si));
+    let thicknesses = std::iter::once(covering_m).chain(plain);
+    let slabs = resistances.iter().zip(thicknesses);
+    let slabs =
+        slabs.filter_map(|(resistance, thickness_m)| Slab::resisting(resistance.si(), thickness_m));
     let mut slabs: Vec<Slab> = slabs.collect();
     slabs.reverse();
     slabs
+}
+
+/// Joist bays, where the tube hangs bare in one.
+fn bays(material: &Material, under: &[Layer]) -> Option<Bays> {
+    let framed = under.iter().find_map(|layer| match layer {
+        Layer::Framed { share, .. } => Some(share.si()),
+        _ => None,
+    });
+    let clear = 1.0 - framed.unwrap_or(USUAL_FRAME).clamp(0.0, 0.9);
+    (material.carrier == Carrier::Bare).then_some(Bays { clear, emissivity: EMISSIVITY })
 }
 
 fn spread(material: &Material) -> Option<Spread> {
@@ -146,6 +231,7 @@ fn spread(material: &Material) -> Option<Spread> {
         thickness_m: sheet.thickness.si(),
         width_m: sheet.width.map(Quantity::si),
         conductivity_w_mk: sheet.conductivity.si(),
+        stores_j_m3k: None,
         contact_m2k_w: sheet.contact.si(),
     })
 }
@@ -169,13 +255,13 @@ fn parts<'a>(
     assembly: &'a Assembly,
     tube: &Tube,
     catalogue: &'a job::Catalogue,
-) -> Result<Parts<'a>, NoBuildUp> {
+) -> Result<Parts<'a>, String> {
     let key = &assembly.key;
     let layers = match &assembly.construction {
         Some(Construction::Layers(layers)) => layers,
         _ => {
             let why = format!("floor {key} gives no layers, so the tube's place is unknown");
-            return Err(NoBuildUp::Incomplete(why));
+            return Err(why);
         }
     };
     let holder = layers
@@ -184,10 +270,10 @@ fn parts<'a>(
         .position(|layer| matches!(layer, Layer::Material { holds_tube: true, .. }));
     let Some(at) = holder else {
         let why = format!("no layer of floor {key} holds the tube: write `with tube` behind one");
-        return Err(NoBuildUp::Incomplete(why));
+        return Err(why);
     };
     let Layer::Material { material, thickness, cover, .. } = &layers.value[at] else {
-        return Err(format!("floor {key}: the layer with the tube has no thickness").into());
+        return Err(format!("floor {key}: the layer with the tube has no thickness"));
     };
     let material = catalogue
         .material(material)
@@ -200,7 +286,7 @@ fn parts<'a>(
         }
         Carrier::Board => (0.0, "the tube lies flush in its groove"),
         Carrier::Plates => (0.0, "the tube lies against its plate"),
-        Carrier::Bare => return Err(NoBuildUp::NoLaw(format!("tube in {}", material.name))),
+        Carrier::Bare => (0.0, "the tube hangs in the air of its bay"),
     };
     let cover_m = cover.map_or(silent_m, Quantity::si);
     let how = match cover {
@@ -209,7 +295,7 @@ fn parts<'a>(
     };
     let is_buried = material.carrier == Carrier::Screed;
     if cover_m < 0.0 || is_buried && cover_m == 0.0 || cover_m + outside_m > thickness_m + FITS_M {
-        return Err(format!("floor {key}: the tube does not fit into its layer").into());
+        return Err(format!("floor {key}: the tube does not fit into its layer"));
     }
     Ok(Parts {
         place: layers.place,
@@ -221,6 +307,22 @@ fn parts<'a>(
         cover: how,
         under: &layers.value[at + 1..],
     })
+}
+
+/// Layers below the tube's own, from the lowest up.
+fn slabs_under(under: &[Layer], resistances: &[Figure<AreaResistance>]) -> Vec<Slab> {
+    let thicknesses = under.iter().map(|layer| layer.thickness().map(Quantity::si));
+    let slabs = resistances.iter().zip(thicknesses);
+    let slabs =
+        slabs.filter_map(|(resistance, thickness_m)| Slab::resisting(resistance.si(), thickness_m));
+    let mut slabs: Vec<Slab> = slabs.collect();
+    slabs.reverse();
+    slabs
+}
+
+/// How thick the room's finish is.
+fn covering_m(job: &Job, room: &Room) -> Option<f64> {
+    job.catalogue.finish(&room.finish.value).map(|finish| finish.thickness.si())
 }
 
 /// Resistance of the room's finish.
@@ -247,6 +349,27 @@ fn over_tube(
 }
 
 impl BuildUp {
+    /// Whether what it gives was compared with nothing from outside: bare tube in a joist bay.
+    pub(crate) fn is_unchecked(&self) -> bool {
+        self.curve.cut().bays.is_some()
+    }
+
+    /// The same floor under another finish.
+    pub(crate) fn refinished(&self, finish: &Finish, sections: &mut Sections) -> BuildUp {
+        let mut cut = self.curve.cut().clone();
+        if Slab::resisting(self.finish_m2k_w, None).is_some() {
+            cut.over.pop();
+        }
+        cut.over.extend(Slab::resisting(finish.resistance.si(), Some(finish.thickness.si())));
+        let other = Figure::new(
+            format!("{} and layers over the tube's own", finish.name),
+            self.covering.si() - self.finish_m2k_w + finish.resistance.si(),
+            How::Catalogue(format!("{}: {}", finish.name, finish.source)),
+        );
+        let finish_m2k_w = finish.resistance.si();
+        BuildUp { covering: other, finish_m2k_w, curve: sections.curve(cut), ..self.clone() }
+    }
+
     /// What lies below the floor's own layers.
     pub(crate) fn beyond(&self) -> Beyond {
         self.downward.beyond(self.insulation.si())
@@ -261,6 +384,11 @@ impl BuildUp {
     /// Whether its tube lies in the floor's own plane, embedded or in grooves.
     pub(crate) fn is_in_floor(&self) -> bool {
         self.is_wet || self.grooves.is_some()
+    }
+
+    /// What lies below the lowest of its layers, each of them taken apart.
+    pub(crate) fn beyond_all(&self) -> Beyond {
+        self.downward.beyond_all(self.insulation.si())
     }
 
     /// Conductance from fluid to the outside of the tube at a film of that Nusselt number, W/mK.
@@ -300,7 +428,12 @@ impl BuildUp {
         Ok(Figure::settled(
             "output per area and degree of water excess",
             response.room,
-            "conduction in two dimensions through the section, solved within 0.2 %",
+            match self.is_unchecked() {
+                true => {
+                    "unchecked: radiation and convection of bare tube in a joist bay, about linear"
+                }
+                false => "conduction in two dimensions through the section, solved within 0.2 %",
+            },
             from,
         ))
     }
@@ -339,6 +472,11 @@ impl BuildUp {
             self.insulation.work.clone(),
         ];
         works.extend(self.downward.works());
+        if self.is_unchecked() {
+            let why = "plastic tube; no published measurement of bare tube in a joist bay was at \
+                       hand, so what such a floor gives is unchecked";
+            works.push(Figure::<Ratio>::assumed("emissivity of the tube", EMISSIVITY, why).work);
+        }
         works
     }
 

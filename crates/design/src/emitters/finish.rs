@@ -1,24 +1,26 @@
 //! What each floor gives once the water has settled.
 
-use super::helpers::helpers;
-use super::{BuildUp, Choice, Emitters, Floor, HeatedFloor, supply_for};
+use super::helpers::{Around, helpers};
+use super::section::Sections;
+use super::{BuildUp, Choice, Emitters, Floor, FloorSection, HeatedFloor, supply_for};
 use crate::balance::{Settled, Solution, strip_w_m2k};
-use crate::envelope::Envelope;
 use crate::figure::{Figure, Given, How};
 use crate::loops::TubeLoop;
-use job::{Finding, Job, Severity};
+use job::{Finding, Severity};
 use laws::{LawError, panel as law};
-use quantity::{Area, HeatFlux, Power, Temperature, TemperatureDifference, Transmittance};
+use quantity::{
+    Area, HeatFlux, Power, Quantity, Temperature, TemperatureDifference, Transmittance,
+};
 
-/// The heated floors as designed.
+/// The heated floors as designed, and the other emitters.
 pub(crate) fn emitters(
-    job: &Job,
-    envelope: &Envelope,
-    choice: &Choice,
+    around: &Around<'_>,
     loops: &[TubeLoop],
     solution: &Solution,
+    sections: &mut Sections,
     findings: &mut Vec<Finding>,
 ) -> Emitters {
+    let choice = around.choice;
     let floors = choice
         .floors
         .iter()
@@ -40,8 +42,15 @@ pub(crate) fn emitters(
                 .ok()
         })
         .collect();
-    let helpers = helpers(job, envelope, choice);
-    Emitters { floors, waters: choice.waters.clone(), helpers }
+    let helpers = helpers(around, sections, findings);
+    Emitters {
+        floors,
+        waters: choice.waters.clone(),
+        rule: choice.rule.clone(),
+        governed: Vec::new(),
+        groups: Vec::new(),
+        helpers,
+    }
 }
 
 fn heated(
@@ -74,7 +83,12 @@ fn heated(
         vec![excess_needed.work.clone(), choice.drop.work.clone(), floor.indoor.work.clone()],
     );
     let flux = as_designed(floor, own, supply_k, &choice.drop, &credit);
-    let Section { flux_down, warmest, coolest } = section(floor, &flux, own);
+    let Section { flux_down, warmest, coolest, water, section } = section(floor, &flux, own);
+    let both = Figure::sum("heat up and down", &[flux.clone(), flux_down.clone()]);
+    let up_share = match both.si() > 0.0 {
+        true => Figure::quotient("share that goes up", &flux.work, &both.work),
+        false => Figure::settled("share that goes up", 0.0, "it gives no heat", vec![both.work]),
+    };
     let inputs = [Given::from(&flux), Given::from(&floor.indoor)];
     let surface =
         Figure::by_law("mean floor temperature", &law::FLOOR_SURFACE_TEMPERATURE, &inputs)?;
@@ -97,9 +111,12 @@ fn heated(
         supply_needed,
         flux,
         flux_down,
+        up_share,
+        water,
         surface,
         warmest,
         coolest,
+        section,
         surface_limit: floor.limit.clone(),
         output,
         short,
@@ -119,6 +136,8 @@ struct Section {
     flux_down: Figure<HeatFlux>,
     warmest: Figure<Temperature>,
     coolest: Figure<Temperature>,
+    water: Figure<Temperature>,
+    section: Option<FloorSection>,
 }
 
 fn section(floor: &Floor, flux: &Figure<HeatFlux>, own: &[&Settled]) -> Section {
@@ -149,6 +168,25 @@ fn section(floor: &Floor, flux: &Figure<HeatFlux>, own: &[&Settled]) -> Section 
             floor.response.coolest,
             "farthest from a tube",
         ),
+        water: Figure::settled(
+            "mean water of the floor",
+            room_k + excess_k,
+            "room temperature plus the excess that gives the heat upward",
+            from.clone(),
+        ),
+        section: (!floor.build_up.is_unchecked()).then(|| FloorSection {
+            whole: floor.build_up.whole.clone(),
+            spacing_m: floor.spacing_laid.si(),
+            bore_m: floor.build_up.tube.inside.si(),
+            tube_w_mk: floor.tube_w_mk,
+            beyond: floor.build_up.beyond_all(),
+            water_k: room_k + excess_k,
+            room_k,
+            works: [floor.spacing_laid.work.clone()]
+                .into_iter()
+                .chain(floor.build_up.works())
+                .collect(),
+        }),
     }
 }
 

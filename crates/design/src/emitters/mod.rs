@@ -9,24 +9,43 @@ mod below;
 mod build_up;
 mod choose;
 mod finish;
+mod floor;
+mod grouping;
 mod helpers;
+mod panel;
 mod section;
 mod sent_down;
+mod spacing;
+mod stack;
+mod supply;
 mod untold;
+mod ways;
 
 pub(crate) use build_up::{BuildUp, floor_of};
-pub use choose::Water;
-pub(crate) use choose::{Choice, Floor, choose, peak_limit, supply_for, supply_needed};
+pub(crate) use choose::{Choice, choose};
 pub(crate) use finish::{credit, emitters};
+pub(crate) use floor::{Floor, peak_limit};
+pub use grouping::CircuitGroup;
+pub(crate) use grouping::{grouped, judge as judge_groups};
+pub(crate) use helpers::Around;
 pub use helpers::Helper;
+pub use panel::Panel;
+pub use section::{FloorSection, Isotherm, PictureLayer, SectionPicture};
 pub(crate) use section::{Response, Sections};
 pub(crate) use sent_down::{from_above, lost_below};
+pub(crate) use spacing::SPOT_OVER_K;
+pub(crate) use stack::{STEEL_BELOW_W_MK, layer_name};
+pub use supply::{Water, WaterRule};
+pub(crate) use supply::{supply_for, supply_needed};
+
+pub(crate) use ways::governed;
+pub use ways::{Governed, Way};
 
 use crate::figure::Figure;
 use job::Decided;
 use quantity::{
-    Area, AreaResistance, HeatFlux, Length, Power, Quantity, Temperature, TemperatureDifference,
-    Transmittance,
+    Area, AreaResistance, HeatFlux, Length, Power, Quantity, Ratio, Temperature,
+    TemperatureDifference, Transmittance,
 };
 
 /// The heated floor of one room.
@@ -64,12 +83,18 @@ pub struct HeatedFloor {
     pub flux: Figure<HeatFlux>,
     /// Heat per area that goes down.
     pub flux_down: Figure<HeatFlux>,
+    /// Share of its heat that goes up.
+    pub up_share: Figure<Ratio>,
+    /// Mean of the water in its field as designed.
+    pub water: Figure<Temperature>,
     /// Mean floor temperature as designed.
     pub surface: Figure<Temperature>,
     /// Warmest spot of the floor at the mean water temperature.
     pub warmest: Figure<Temperature>,
     /// Coolest spot between tubes at the mean water temperature.
     pub coolest: Figure<Temperature>,
+    /// Its layers and tube as designed, to be drawn; none where they were not solved.
+    pub section: Option<FloorSection>,
     /// Hottest floor allowed here.
     pub surface_limit: Figure<Temperature>,
     /// Heat that the floor gives as designed.
@@ -85,6 +110,12 @@ pub struct Emitters {
     pub floors: Vec<HeatedFloor>,
     /// Water of each circuit that has a floor; one without a name where the job names none.
     pub waters: Vec<Water>,
+    /// What sets the water of each of them.
+    pub governed: Vec<Governed>,
+    /// Manifolds that one water could serve, warmest first; none where there are fewer than two.
+    pub groups: Vec<CircuitGroup>,
+    /// How water is shared among the floors of a circuit.
+    pub rule: WaterRule,
     /// Other emitters, in the order of the text.
     pub helpers: Vec<Helper>,
 }

@@ -4,19 +4,17 @@ use super::Case;
 use super::mends::{
     closer_spacings, closer_than, hold_spacing, released_supply, warmer_supplies, wider_spacings,
 };
-use crate::emitters::{Floor, HeatedFloor, Water, peak_limit, supply_needed};
+use crate::emitters::{Floor, HeatedFloor, SPOT_OVER_K, Water, peak_limit, supply_needed};
 use crate::envelope::{Behind, FaceKind};
 use crate::figure::{Figure, How};
 use crate::hold::circuit_path;
-use job::{Finding, Reason, Severity};
+use job::{DropRule, Edit, Finding, Mend, Promise, Reason, Severity, SupplyRule};
 use quantity::{Length, Measure, Quantity};
 
 /// Heat by which a floor may fall short before it counts, as a share of the need.
 const SHORT_SHARE: f64 = 0.01;
 /// Warmth over the limit that counts, kelvin.
 const OVER_LIMIT_K: f64 = 0.1;
-/// Warmth of a spot over its limit that counts, kelvin: less than a surface thermometer tells.
-const SPOT_OVER_K: f64 = 0.5;
 /// Heat beyond a room's need that is worth a look, as a share of its loss.
 const OVER_SHARE: f64 = 0.25;
 /// A room that needs water warmer than all others by this much is worth a look, kelvin.
@@ -130,7 +128,13 @@ fn short(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &mut Ve
         findings.push(helped(case, floor, short_w, helped_w));
         return;
     }
-    let supply_k = case.choice.supply_k(floor.circuit.as_deref()).unwrap_or(0.0);
+    let circuit = floor.circuit.as_deref();
+    let heard = case.choice.voices(circuit).iter().any(|voice| voice.room == floor.room);
+    if !heard {
+        findings.push(bath_short(case, floor, short_w - helped_w.max(0.0)));
+        return;
+    }
+    let supply_k = case.choice.supply_k(circuit).unwrap_or(0.0);
     let spacing = words.small(floor.spacing.value.si());
     let message = format!(
         "the floor falls short by {} of {}: tube at {spacing}, water at {}",
@@ -149,9 +153,39 @@ fn short(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &mut Ve
     .amount(short_w);
     let spacing_m = floor.spacing.value.si();
     finding.mends.extend(closer_spacings(case.job, &floor.room, spacing_m));
-    let circuit = floor.circuit.as_deref();
     finding.mends.extend(warmer_supplies(case, circuit, heated.supply_needed.si()));
     findings.push(finding);
+}
+
+/// A bath without a say in the water, which falls short with what the other rooms need.
+fn bath_short(case: &Case<'_>, floor: &Floor, short_w: f64) -> Finding {
+    let words = case.words();
+    let supply_k = case.choice.supply_k(floor.circuit.as_deref()).unwrap_or(0.0);
+    let message = format!(
+        "its floor lacks {} with the water that the other rooms need, {}; nothing in the job covers it",
+        words.power(short_w),
+        words.temperature(supply_k)
+    );
+    let advice = "a towel rail or another emitter that gives as much, closer tube, or let baths set \
+                  the supply too";
+    let mut finding =
+        Finding::new(Severity::Warn, "bath-short", format!("room.{}", floor.room), message, advice)
+            .at(place(case, floor))
+            .amount(short_w);
+    let rule = &case.job.rules.supply_for;
+    if case.job.heating.supply_for.held().is_none() {
+        finding = finding.limit("baths have no say in the supply".to_owned(), rule.citation());
+    }
+    finding.mends.extend(closer_spacings(case.job, &floor.room, floor.spacing.value.si()));
+    finding.mends.push(Mend {
+        words: "warmer supply: let baths set it too".to_owned(),
+        edits: vec![Edit::Set {
+            path: "heating.supply_for".to_owned(),
+            value: SupplyRule::AllRooms.word().to_owned(),
+        }],
+        promise: Promise::Goes,
+    });
+    finding
 }
 
 /// A room that only leaders warm, if what they give is worth adding to.
@@ -244,10 +278,11 @@ fn over_heated(case: &Case<'_>, floor: &Floor, heated: &HeatedFloor, findings: &
         return;
     }
     let words = case.words();
-    let mut message = format!(
-        "gets {} more than it needs, even with the largest drop allowed",
-        words.power(over_w)
-    );
+    let with = match case.choice.rule.drops.value {
+        DropRule::Own => "even with the largest drop allowed",
+        DropRule::Equal => "with the drop that all loops have",
+    };
+    let mut message = format!("gets {} more than it needs, {with}", words.power(over_w));
     let leaders_w = heated.leaders.si();
     if leaders_w > 0.5 * loss_w {
         message

@@ -71,7 +71,7 @@ fn every_mend_of_the_cabin_held_badly() {
     let cold = with(CABIN, "supply = \"auto\"", "supply = \"98 F\"");
     all.extend(try_all(&cold));
     let wide = with(CABIN, "indoor = 70", "indoor = 70\nspacing = \"16 in\"");
-    all.extend(try_all(&with(&wide, "supply = \"auto\"", "supply = \"112 F\"")));
+    all.extend(try_all(&with(&wide, "supply = \"auto\"", "supply = \"106 F\"")));
     let one = with(CABIN, "indoor = 70", "indoor = 70\nloops = 1\nspacing = \"9 in\"");
     all.extend(try_all(&one));
     let one =

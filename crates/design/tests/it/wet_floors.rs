@@ -40,6 +40,9 @@ fn solved(spacing_m: f64, cover_m: f64, outside_m: f64, covering_m2k_w: f64) -> 
     solved.conductance_w_m2k(Port::Tube(0), Port::Room)
 }
 
+/// Snapshot of our own, shown in `docs/checks.md`.
+const CURVES: &str = include_str!("../../../../checks/sections/curves.csv");
+
 /// Where the ratio is outside 0.90 to 1.20: thin tube far apart under little screed.
 ///
 /// The curve corrects tube of another diameter by a factor, and takes the wall of the reference,
@@ -72,12 +75,18 @@ fn the_published_curves_lie_where_they_should() {
     ratios.sort_by(|a, b| a.0.total_cmp(&b.0));
     let (least, most) = (&ratios[0], &ratios[ratios.len() - 1]);
     let median = ratios[ratios.len() / 2].0;
-    println!(
-        "curve over section: {:.3} ({}) to {:.3} ({}), median {median:.3}",
-        least.0, least.1, most.0, most.1
-    );
+    let mut told: Vec<String> =
+        [("least", least), ("median", &(median, String::new())), ("most", most)]
+            .iter()
+            .map(|(what, (ratio, floor))| format!("{what},{ratio:.3},{floor}"))
+            .collect();
+    told.push(format!("outside 0.90 to 1.20,{},{}", EXPLAINED.len(), EXPLAINED[0]));
+    let lacking: Vec<_> =
+        told.iter().filter(|line| !CURVES.lines().any(|own| own == *line)).collect();
+    assert!(lacking.is_empty(), "checks/sections/curves.csv lacks {lacking:#?}");
     let outliers: Vec<_> =
         ratios.iter().filter(|(ratio, _)| !(0.90..=1.20).contains(ratio)).collect();
     let outliers: Vec<&str> = outliers.iter().map(|(_, what)| what.as_str()).collect();
     assert_eq!(outliers, EXPLAINED);
+    assert_eq!(ratios.len(), 252);
 }

@@ -2,6 +2,7 @@
 
 use super::{Done, UNUSABLE, work_out};
 use crate::worked::Worked;
+use quantity::System;
 use std::path::Path;
 
 pub(crate) fn explain(job: &Path, path: Option<&str>, depth: usize) -> Done {
@@ -18,16 +19,28 @@ pub(crate) fn explain(job: &Path, path: Option<&str>, depth: usize) -> Done {
         return Done::fine(list.collect());
     };
     let paths = worked.paths();
+    let section = section(&worked, path, system);
     match paths.work(path) {
         Some(work) => {
-            let sheet = sheets::explain_sheet(work, &paths, &worked.text, system, depth);
+            let mut sheet = sheets::explain_sheet(work, &paths, &worked.text, system, depth);
+            let section = section.into_iter().flat_map(|section| section.blocks);
+            sheet.blocks.splice(0..0, section);
             Done::fine(sheets::text(&sheet, 100))
+        }
+        None if section.is_some() => {
+            Done::fine(section.map(|sheet| sheets::text(&sheet, 100)).unwrap_or_default())
         }
         None => match held_at(&worked, path) {
             Some(sheet) => Done::fine(sheets::text(&sheet, 100)),
             None => unknown(&worked, path),
         },
     }
+}
+
+/// The section of the floor that a path is about, if it is about one.
+pub(crate) fn section(worked: &Worked, path: &str, first: System) -> Option<sheets::Sheet> {
+    let room = sheets::section_of(&worked.design, path)?;
+    sheets::section_sheet(&worked.job, &worked.design, &worked.text, room, first)
 }
 
 /// What a decision that the text holds costs, as a sheet.

@@ -4,7 +4,7 @@ mod calc;
 mod design;
 mod explain;
 
-pub(crate) use explain::{held_at, nearest};
+pub(crate) use explain::{held_at, nearest, section};
 
 use crate::papers::Paper;
 use crate::worked::Worked;

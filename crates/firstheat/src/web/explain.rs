@@ -5,7 +5,7 @@ use super::files::{Of, meant};
 use super::form::units;
 use super::page;
 use super::state::Server;
-use crate::commands::{held_at, nearest};
+use crate::commands::{held_at, nearest, section};
 use crate::worked::Worked;
 use axum::extract::{Query, State};
 use axum::http::StatusCode;
@@ -28,16 +28,30 @@ pub(crate) async fn explain(
         return Ok(page::small("Numbers that can be asked for", &list(&worked, &link, system)));
     }
     let paths = worked.paths();
+    let section = section(&worked, &of.path, system);
     match paths.work(&of.path) {
         Some(work) => {
             let sheet = sheets::explain_sheet(work, &paths, &worked.text, system, DEPTH);
             let body = html! {
                 div #working {
+                    @for block in section.iter().flat_map(|sheet| &sheet.blocks) {
+                        (blocks::block(block, system, &link))
+                    }
                     @for block in &sheet.blocks { (blocks::block(block, system, &link)) }
                     p { a href=(link.list()) { "All numbers of this job" } }
                 }
             };
             Ok(page::small(&sheet.title, &body))
+        }
+        None if section.is_some() => {
+            let title = section.as_ref().map_or("Floor", |sheet| sheet.title.as_str());
+            let body = html! {
+                @for block in section.iter().flat_map(|sheet| &sheet.blocks) {
+                    (blocks::block(block, system, &link))
+                }
+                p { a href=(link.list()) { "All numbers of this job" } }
+            };
+            Ok(page::small(title, &body))
         }
         None => cost(worked, of.path, &link, system).await,
     }

@@ -141,6 +141,7 @@ fn referring(form: Form, value: &str, renamed: &Renamed<'_>) -> Option<String> {
                 _ => None,
             }
         }
+        Form::Floors if kind == "assembly" && value.trim() == from => Some(to.to_owned()),
         Form::Loops if kind == "room" => of_room(value.trim(), from, to),
         Form::Layers if kind == "material" => in_layer(value, from, to),
         _ => None,

@@ -98,6 +98,7 @@ fn finish(entry: &Entry, part: &mut Part<'_>) -> Option<Finish> {
     let (name, resistance) = (part.text("name"), part.quantity("resistance"));
     let (thickness, weight) = (part.quantity("thickness"), part.quantity("weight"));
     let (kind, source) = (part.word("kind"), part.source());
+    let specific_heat = part.optional("specific_heat");
     Some(Finish {
         key: entry.key.clone(),
         name: name?,
@@ -105,6 +106,7 @@ fn finish(entry: &Entry, part: &mut Part<'_>) -> Option<Finish> {
         kind: kind?,
         thickness: thickness?,
         weight: weight?,
+        specific_heat,
         source: source?,
     })
 }

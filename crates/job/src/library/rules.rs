@@ -57,7 +57,8 @@ macro_rules! limits {
 limits! {
     tube, floor_living, floor_bath, floor_utility, floor_perimeter, peak_living, peak_bath,
     peak_utility, peak_perimeter, floor_wood, floor_resilient, floor_stone, supply_slab,
-    supply_gypsum, supply_dry, supply_preferred, drop, drop_most, spacings, spacing_least,
+    supply_gypsum, supply_dry, supply_preferred, drop, drop_least, drop_most,
+    supply_for, drops, circuit_spread, wall_surface, ceiling_surface, wall_film, ceiling_film, spacings, spacing_least,
     spacing_most, cover_concrete, cover_screed, cover_gypsum, added_weight, door_gap,
     riser_difference, appliance_gap, insulation_heated, insulation_unheated, wall_clearance, leader_gap, fastener_clearance, velocity_most,
     coil_lengths, cut_allowance, laid_difference, ground_swing, ground_water, insulation_ground,

@@ -1,6 +1,7 @@
 //! Water, tube and manifolds.
 
 use crate::decision::{Decision, Fact, Place, Stated};
+use crate::words::Words;
 use quantity::{Head, HeatFlux, Length, Ratio, Temperature, TemperatureDifference};
 
 /// What runs in the tube.
@@ -25,12 +26,58 @@ pub struct Heating {
     pub supply: Decision<Temperature>,
     /// How far the water cools in the loop that sets the supply temperature.
     pub drop: Decision<TemperatureDifference>,
+    /// Which rooms set the supply temperature.
+    pub supply_for: Decision<SupplyRule>,
+    /// How far the water cools in the other loops.
+    pub drops: Decision<DropRule>,
     /// Head that the pump has for one loop.
     pub head: Option<Fact<Head>>,
     /// Extra heat per floor area to warm up after a setback, agreed with the owner; none if absent.
     pub reheat: Option<Fact<HeatFlux>>,
     /// Loops in the order in which they are laid, by key, as far as the text says.
     pub laying_order: Vec<Stated<String>>,
+}
+
+/// Which rooms set the supply temperature of a circuit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SupplyRule {
+    /// Every room has a say.
+    AllRooms,
+    /// Baths have none where another room is on the same water; they are told what they lack.
+    AllButBaths,
+}
+
+/// How far the water cools in each loop of a circuit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum DropRule {
+    /// As far as its room's need lets it, between the least and the most allowed.
+    Own,
+    /// The same in all; thermostats hold back rooms that would get too much.
+    Equal,
+}
+
+impl SupplyRule {
+    /// The word for it in a text.
+    pub fn word(self) -> &'static str {
+        Words::word(self)
+    }
+
+    /// What a word means.
+    pub fn named(word: &str) -> Option<SupplyRule> {
+        Words::named(word)
+    }
+}
+
+impl DropRule {
+    /// The word for it in a text.
+    pub fn word(self) -> &'static str {
+        Words::word(self)
+    }
+
+    /// What a word means.
+    pub fn named(word: &str) -> Option<DropRule> {
+        Words::named(word)
+    }
 }
 
 /// A place where a manifold may hang.

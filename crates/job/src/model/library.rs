@@ -3,7 +3,7 @@
 use super::build_up::BuildUp;
 use super::construction::Material;
 use super::rules::RuleSet;
-use quantity::{AreaResistance, ArealMass, Conductivity, Length};
+use quantity::{AreaResistance, ArealMass, Conductivity, Length, SpecificHeat};
 
 /// Catalogue and rule sets that a text is read against.
 #[derive(Clone, Debug, PartialEq)]
@@ -100,6 +100,8 @@ pub struct Finish {
     pub thickness: Length,
     /// How heavy it is with its bed or underlay.
     pub weight: ArealMass,
+    /// Its specific heat, where it is known.
+    pub specific_heat: Option<SpecificHeat>,
     /// Where the figure comes from.
     pub source: String,
 }

@@ -22,7 +22,7 @@ pub use conventions::{
     BlowerDoorMethod, Dimensions, EdgeFactor, EdgeKind, Films, GroundMethod, HoleLimits,
     JoistHoles, NextHouse, SpaceFactor, UnheatedMethod, UsualLoss, WarmerNeighbours,
 };
-pub use heating::{Fluid, Heating, Manifold, ManifoldPlace};
+pub use heating::{DropRule, Fluid, Heating, Manifold, ManifoldPlace, SupplyRule};
 pub use house::{Fan, FuelBill, House, Outdoors, Space, SpaceKind, Storey, Ventilation};
 pub use library::{Catalogue, Finish, FinishKind, Library, Tube};
 pub use limits::{FloorZone, OutdoorInsulation, SurfaceLimit};

@@ -244,6 +244,13 @@ pub struct Emitter {
     pub room: Option<Stated<String>>,
     /// The circuit that feeds it, by key.
     pub circuit: Option<Stated<String>>,
+    /// What a wall or ceiling panel is made of: a construction of the job or a build-up of the
+    /// catalogue, by key. Its output then follows from its section.
+    pub panel: Option<Stated<String>>,
+    /// Area of a panel.
+    pub area: Option<Fact<quantity::Area>>,
+    /// Spacing of a panel's tubes.
+    pub spacing: Option<Fact<Length>>,
     /// Its rated output.
     pub output: Option<Fact<Power>>,
     /// Supply temperature of the rating.

@@ -64,6 +64,8 @@ pub struct Room {
     pub floor: Option<Stated<String>>,
     /// Framing of its floor, by key: its own, or that of its storey.
     pub framing: Option<Stated<String>>,
+    /// Constructions or build-ups that its floor may be chosen among, by key.
+    pub floor_among: Vec<Stated<String>>,
     /// What its floor may take on top.
     pub allowance: Allowance,
     /// Rugs on its floor.

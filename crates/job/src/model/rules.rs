@@ -4,6 +4,7 @@ use super::conventions::{
     BlowerDoorMethod, Dimensions, EdgeFactor, Films, GroundMethod, JoistHoles, NextHouse,
     SpaceFactor, UnheatedMethod, UsualLoss, WarmerNeighbours,
 };
+use super::heating::{DropRule, SupplyRule};
 use super::limits::OutdoorInsulation;
 use super::plant::JoistKind;
 use crate::decision::Place;
@@ -96,8 +97,24 @@ pub struct RuleSet {
     pub supply_preferred: Rule<Temperature>,
     /// How far water cools in the loop that sets the supply, unless the text says otherwise.
     pub drop: Rule<TemperatureDifference>,
+    /// How far water cools at least in any other loop.
+    pub drop_least: Rule<TemperatureDifference>,
     /// How far water may cool in any other loop.
     pub drop_most: Rule<TemperatureDifference>,
+    /// Which rooms set the supply temperature, unless the text says otherwise.
+    pub supply_for: Rule<SupplyRule>,
+    /// How far water cools in each loop, unless the text says otherwise.
+    pub drops: Rule<DropRule>,
+    /// How far the water that rooms need may differ for one circuit to serve them.
+    pub circuit_spread: Rule<TemperatureDifference>,
+    /// Hottest surface of a wall panel.
+    pub wall_surface: Rule<Temperature>,
+    /// Hottest surface of a ceiling panel.
+    pub ceiling_surface: Rule<Temperature>,
+    /// From the surface of a wall panel to its room, radiation and convection together.
+    pub wall_film: Rule<Transmittance>,
+    /// The same of a ceiling panel.
+    pub ceiling_film: Rule<Transmittance>,
     /// Longest loop, by tube key, connections included.
     pub loop_length: Vec<(String, Rule<Length>)>,
     /// Spacings that an open design chooses from, widest first.

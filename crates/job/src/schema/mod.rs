@@ -85,6 +85,8 @@ pub(crate) enum Form {
     Keys,
     /// Loops, by key, in order.
     Loops,
+    /// Floors, by the key of an assembly or of a build-up.
+    Floors,
     /// Whatever the rule set holds there.
     Any,
     /// One of these words.
@@ -150,6 +152,7 @@ impl Row {
             Form::Text | Form::Named(_) => "words in quotes".to_owned(),
             Form::Keys => "a list of keys of this table".to_owned(),
             Form::Loops => "a list of loops".to_owned(),
+            Form::Floors => "a list of assemblies or build-ups".to_owned(),
             Form::Any => "what the rule set holds there".to_owned(),
             Form::Choice(words) => one_of(words),
             Form::Reference(Target::Table(table)) => format!("the key of {}", with_article(table)),
@@ -188,6 +191,10 @@ impl Row {
             }
             Form::Pitch => ("\"8:12\"", "\"35 deg\""),
             Form::Keys => ("[\"height\"]", "[\"height\"]"),
+            Form::Floors => (
+                "[\"gypsum-topping-on-joists\", \"grooved-board-over-floor\"]",
+                "[\"screed-on-insulation\", \"grooved-board-over-floor\"]",
+            ),
             Form::Loops => ("[\"kitchen/1\", \"kitchen/2\"]", "[\"kitchen/1\", \"kitchen/2\"]"),
             Form::Any => ("\"85 F\"", "\"29 °C\""),
             Form::Layers => (

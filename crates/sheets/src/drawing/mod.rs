@@ -9,6 +9,7 @@ mod openings;
 mod plan;
 mod ports;
 mod ramp;
+mod section;
 mod shapes;
 mod sleeves;
 mod ties;
@@ -19,6 +20,7 @@ pub(crate) use chart::parts;
 pub(crate) use no_drilling::no_drilling_plan;
 pub(crate) use plan::{Plan, storeys, tube_plan};
 pub use ramp::Colour;
+pub(crate) use section::section;
 
 use plane::{Path, Point};
 

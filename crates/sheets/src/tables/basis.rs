@@ -5,7 +5,7 @@ use crate::block::{Cell, Column, Row, Spot, Table, Units};
 use crate::source::Source;
 use crate::tables::assumed::Assumed;
 use design::Standing;
-use job::{Fact, Fluid, Origin, Reason, Rule, RuleSet};
+use job::{DropRule, Fact, Fluid, Origin, Reason, Rule, RuleSet, SupplyRule};
 use quantity::{Measure, Quantity};
 
 pub(crate) fn columns() -> Vec<Column> {
@@ -155,6 +155,18 @@ fn water(source: &Source, rows: &mut Rows) {
         rows.push("tube", "tube", Cell::Text(names.join(", ")), why);
     }
     supplies(source, rows);
+    let rule = &emitters.rule;
+    let who = match rule.supply_for.value {
+        SupplyRule::AllRooms => "the highest need of all rooms",
+        SupplyRule::AllButBaths => "the highest need of all rooms but baths",
+    };
+    let why = reason(source, &rule.supply_for.reason);
+    rows.push("supply_for", "supply temperature follows", Cell::text(who), why);
+    let drops = match rule.drops.value {
+        DropRule::Own => "its own in each loop, at one supply",
+        DropRule::Equal => "the same in each loop; thermostats hold back",
+    };
+    rows.push("drops", "drop of the water", Cell::text(drops), reason(source, &rule.drops.reason));
     if let Some(head) = &heating.head {
         rows.fact("pump_head", "head that the pump has for one loop", head);
     }
@@ -210,7 +222,13 @@ pub(crate) fn limits(source: &Source) -> Table {
     rows.rule("supply_gypsum", "hottest water at gypsum board", gypsum, temperature);
     rows.rule("supply_dry", "hottest water into boards and plates", dry, temperature);
     let drop = Units::of(Measure::TemperatureDifference);
+    rows.rule("drop_least", "least that water cools in a loop", &rules.drop_least, drop);
     rows.rule("drop_most", "most that water may cool in a loop", &rules.drop_most, drop);
+    let spread = &rules.circuit_spread;
+    rows.rule("circuit_spread", "waters that one circuit may serve", spread, drop);
+    let (wall, ceiling) = (&rules.wall_surface, &rules.ceiling_surface);
+    rows.rule("wall_surface", "hottest panel on a wall", wall, temperature);
+    rows.rule("ceiling_surface", "hottest panel on a ceiling", ceiling, temperature);
     for tube in tubes_used(source) {
         if let Some(rule) = rules.loop_length(tube) {
             let item = format!("longest loop of {}", source.tube_name(tube));

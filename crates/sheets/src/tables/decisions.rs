@@ -53,7 +53,13 @@ fn of_floor(source: &Source, floor: &HeatedFloor) -> Vec<Row> {
         let cells = vec![name, Cell::text(decision), value, Cell::Text(reason(source, why))];
         Row::new(format!("{room}/{decision}"), cells)
     };
-    let mut rows = vec![row("spacing", spacing, &floor.spacing.reason)];
+    let mut rows = Vec::new();
+    if let Some(choice) = source.design.floor_choices.iter().find(|it| it.room == *room) {
+        let built = source.design.build_ups.iter().find(|it| it.room == *room);
+        let name = built.map_or(choice.floor.value.clone(), |it| it.name.clone());
+        rows.push(row("floor", Cell::Text(name), &choice.floor.reason));
+    }
+    rows.push(row("spacing", spacing, &floor.spacing.reason));
     if let Some(layout) = source.design.layouts.iter().find(|it| it.room == *room) {
         let tube = Cell::Text(source.tube_name(&layout.tube.value));
         let count = Cell::Count(layout.count.value as usize);

@@ -2,12 +2,14 @@
 
 mod assumed;
 mod basis;
+mod circuits;
 mod conventions;
 mod covered;
 mod cuts;
 mod decisions;
 mod doubt;
 mod floors;
+mod governed;
 mod groups;
 mod helpers;
 mod house;
@@ -17,17 +19,20 @@ mod loops;
 mod manifolds;
 mod pieces;
 mod port_card;
+mod responses;
 mod rooms;
 mod setting_out;
 mod surfaces;
 
 pub(crate) use basis::{assumptions, basis, limits};
+pub(crate) use circuits::circuits;
 pub(crate) use conventions::{conventions, overrides};
 pub(crate) use covered::{doorway_table, wall_table};
 pub(crate) use cuts::cuts;
 pub(crate) use decisions::decisions;
 pub use doubt::doubt_table;
 pub(crate) use floors::floors;
+pub(crate) use governed::governed;
 pub(crate) use groups::{groups, per_degree};
 pub(crate) use helpers::helpers;
 pub(crate) use house::{parts, sanity, space_kind, unheated};
@@ -37,6 +42,7 @@ pub(crate) use loops::loops;
 pub(crate) use manifolds::manifolds;
 pub(crate) use pieces::{boards, plates};
 pub(crate) use port_card::port_cards;
+pub(crate) use responses::responses;
 pub(crate) use rooms::rooms;
 pub(crate) use setting_out::setting_out;
 pub(crate) use surfaces::surfaces;
@@ -52,11 +58,17 @@ pub(crate) fn column(key: &'static str, heading: &'static str, measure: Measure)
 /// Inches and millimetres, for spacings, bends and thicknesses.
 pub(crate) const SMALL: Units = Units { us: &unit::INCH, si: &unit::MILLIMETRE };
 
+/// Hours, for what takes long.
+pub(crate) const HOURS: Units = Units { us: &unit::HOURS, si: &unit::HOURS };
+/// Times from here on are shown in hours, seconds.
+const HOURS_FROM_S: f64 = 7200.0;
+
 /// A number in both unit systems; a length below a metre in inches and millimetres.
 pub(crate) fn shown_both(si: f64, measure: Measure, first: System) -> String {
     let units = match measure {
         Measure::Ratio => return show_in(si, &unit::ONE),
         Measure::Length if si.abs() < 1.0 => SMALL,
+        Measure::Time if si.abs() >= HOURS_FROM_S => HOURS,
         measure => Units::of(measure),
     };
     let show = |system: System| show_in(si, units.unit(system));

@@ -1,12 +1,15 @@
 //! A hand-made design for a job: plain numbers, real geometry, no physics.
 
-use design::emitters::{Emitters, HeatedFloor, Water};
+use design::emitters::{Emitters, HeatedFloor, Water, WaterRule};
 use design::envelope::{Enclosure, Envelope, PlacedOpening};
 use design::flow::{Flows, LoopFlow, ManifoldFlow};
 use design::loads::{Loads, RoomLoss, Split};
 use design::loops::{Layout, Leader, TubeLoop};
 use design::{Balance, Design, Figure, How, Totals};
-use job::{Decided, Finding, Job, Mend, Opening, Promise, Reason, Room, Severity, Where};
+use job::{
+    Decided, DropRule, Finding, Job, Mend, Opening, Promise, Reason, Room, Severity, SupplyRule,
+    Where,
+};
 use plane::fill::{FillSpec, counterflow};
 use plane::{Path, Point, Region};
 use quantity::{Area, Power, Quantity, Temperature};
@@ -15,10 +18,22 @@ use quantity::{Area, Power, Quantity, Temperature};
 pub(crate) fn design(job: &Job) -> Design {
     let mut out = Design {
         build_ups: Vec::new(),
+        responses: Vec::new(),
+        floor_choices: Vec::new(),
         placements: job.manifolds.iter().filter_map(placement).collect(),
         envelope: Envelope::default(),
         loads: Loads::default(),
-        emitters: Emitters { floors: Vec::new(), waters: Vec::new(), helpers: Vec::new() },
+        emitters: Emitters {
+            floors: Vec::new(),
+            waters: Vec::new(),
+            rule: WaterRule {
+                supply_for: Decided::chosen(SupplyRule::AllRooms, "made by hand"),
+                drops: Decided::chosen(DropRule::Own, "made by hand"),
+            },
+            governed: Vec::new(),
+            groups: Vec::new(),
+            helpers: Vec::new(),
+        },
         layouts: Vec::new(),
         joist_floors: Vec::new(),
         boards: Vec::new(),
@@ -130,6 +145,9 @@ fn floor(room: &Room, area: &Figure<Area>, total: &Figure<Power>) -> HeatedFloor
         supply_needed: figure("supply", 309.0),
         flux: figure("flux", 60.0),
         flux_down: figure("flux down", 6.0),
+        up_share: figure("share up", 0.9),
+        water: figure("water", 305.0),
+        section: None,
         surface: figure("floor surface", room.indoor.value.si() + 5.5),
         warmest: figure("warmest", room.indoor.value.si() + 7.0),
         coolest: figure("coolest", room.indoor.value.si() + 4.5),

@@ -8,6 +8,7 @@ mod floors;
 mod hall;
 mod losses;
 mod papers;
+mod sections;
 mod site;
 mod under_floor;
 mod writing;

@@ -1,5 +1,7 @@
 //! Temperatures of a whole section, and lines of equal temperature in it.
 
+use std::collections::BTreeMap;
+
 /// A straight piece of a line of equal temperature.
 pub type Piece = [(f64, f64); 2];
 
@@ -45,6 +47,53 @@ impl Field {
         }
         pieces
     }
+
+    /// The lines of one temperature, each from end to end or closed, metres.
+    pub fn isolines(&self, celsius: f64) -> Vec<Vec<(f64, f64)>> {
+        let pieces = self.isotherm(celsius);
+        let long = |[a, b]: &Piece| step(*a) != step(*b);
+        joined(&pieces.into_iter().filter(long).collect::<Vec<_>>())
+    }
+}
+
+/// Places closer than this are one when pieces are joined, metres.
+const SAME_M: f64 = 1e-7;
+
+/// A place as whole steps, to be found again.
+fn step((x_m, y_m): (f64, f64)) -> (i64, i64) {
+    ((x_m / SAME_M).round() as i64, (y_m / SAME_M).round() as i64)
+}
+
+/// Pieces put end to end, in the order in which each line's first piece stands.
+fn joined(pieces: &[Piece]) -> Vec<Vec<(f64, f64)>> {
+    let mut at: BTreeMap<(i64, i64), Vec<usize>> = BTreeMap::new();
+    for (number, piece) in pieces.iter().enumerate() {
+        for end in piece {
+            at.entry(step(*end)).or_default().push(number);
+        }
+    }
+    let mut taken = vec![false; pieces.len()];
+    let mut lines = Vec::new();
+    for first in 0..pieces.len() {
+        if std::mem::replace(&mut taken[first], true) {
+            continue;
+        }
+        let mut line = std::collections::VecDeque::from(pieces[first]);
+        for forward in [true, false] {
+            loop {
+                let end = if forward { line.back() } else { line.front() };
+                let Some(here) = end.map(|end| step(*end)) else { break };
+                let next = at.get(&here).and_then(|all| all.iter().find(|next| !taken[**next]));
+                let Some(next) = next.copied() else { break };
+                taken[next] = true;
+                let [a, b] = pieces[next];
+                let far = if step(a) == here { b } else { a };
+                if forward { line.push_back(far) } else { line.push_front(far) }
+            }
+        }
+        lines.push(line.into());
+    }
+    lines
 }
 
 /// A place and how far its temperature is above that of a line.

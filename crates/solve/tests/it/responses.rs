@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use solve::response::Response;
-use solve::section::{Layer, Material, Port, Section, SectionError, Side};
+use solve::section::{Layer, Material, Port, Section, SectionError, Side, Tube};
 
 use crate::near;
 
@@ -96,6 +96,28 @@ fn a_slab_that_conducts_well_has_one_time_constant() {
     let response = Response::of(&section, Port::Below, Port::Room).expect("responds");
     let time_s = response.time_to_s(1.0 - (-1f64).exp()).expect("reached");
     near(time_s / 3600.0, 6.006, 0.01);
+}
+
+#[test]
+fn film_and_wall_of_the_tube_stand_in_series() {
+    // The same slab warmed by a tube behind 0.15 m·K/W every 100 mm: the slab is one store between
+    // 1 / (0.15 · 0.1) = 66.67, 10.8 and 0.3 W/(m²·K), so C over their sum is 0.857 h (closed form).
+    let material = Material::new(1e4).storing(2.4e6);
+    let with = |resistance_mk_w: f64| Section {
+        layers: vec![Layer { thickness_m: 0.1, material }],
+        tubes: vec![Tube::round(0.0, 0.05, 0.001).behind(resistance_mk_w)],
+        above: Side::Film { coefficient_w_m2k: 10.8 },
+        below: Side::Film { coefficient_w_m2k: 0.3 },
+        ..slab(CAPACITY)
+    };
+    let time_s = |resistance_mk_w: f64| {
+        let response = Response::of(&with(resistance_mk_w), Port::Tube(0), Port::Room);
+        response.expect("responds").time_to_s(1.0 - (-1f64).exp()).expect("reached")
+    };
+    near(time_s(0.15) / 3600.0, 240e3 / (1.0 / 0.015 + 11.1) / 3600.0, 0.003);
+    // Without it the surface is the water, and a slab that conducts so well follows at once.
+    assert!(time_s(0.0) < 60.0, "{}", time_s(0.0));
+    assert!(time_s(0.3) > time_s(0.15));
 }
 
 #[test]

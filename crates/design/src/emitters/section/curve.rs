@@ -1,5 +1,6 @@
 //! Conductances of a floor at any distance of its tubes.
 
+use super::bare::hung;
 use super::cut::Cut;
 use solve::section::{Accuracy, Port, SectionError};
 use std::sync::{Arc, Mutex, PoisonError};
@@ -22,6 +23,8 @@ pub(crate) struct Panel {
     pub(crate) below: f64,
     /// From room to the underside, past the tubes.
     pub(crate) through: f64,
+    /// From its surface to the room.
+    pub(crate) film: f64,
     /// Share of the tube's temperature in the warmest place of the surface.
     pub(crate) warmest: f64,
     /// The same in the coolest place.
@@ -35,7 +38,7 @@ pub(crate) struct Curve {
     known: Mutex<Vec<(f64, Solution)>>,
 }
 
-type Solution = Result<Panel, SectionError>;
+pub(super) type Solution = Result<Panel, SectionError>;
 
 /// Floors solved before, for any design that has them again.
 #[derive(Debug, Default)]
@@ -62,6 +65,11 @@ impl Sections {
 }
 
 impl Curve {
+    /// The floor itself.
+    pub(crate) fn cut(&self) -> &Cut {
+        &self.cut
+    }
+
     /// The floor with its tubes so far apart.
     ///
     /// # Errors
@@ -81,11 +89,15 @@ impl Curve {
 
 /// One section solved, without film and wall of its tube.
 fn solved(cut: &Cut, spacing_m: f64) -> Solution {
+    if let Some(bays) = &cut.bays {
+        return hung(cut, bays, spacing_m);
+    }
     let solved = cut.section(spacing_m).solve(&Accuracy::default())?;
     let between = |a, b| solved.conductance_w_m2k(a, b);
     let surface = solved.above(Port::Tube(0));
     Ok(Panel {
         spacing_m,
+        film: cut.film_w_m2k,
         room: between(Port::Tube(0), Port::Room),
         below: between(Port::Tube(0), Port::Below),
         through: between(Port::Room, Port::Below),

@@ -1,25 +1,29 @@
 //! A floor across its tubes, as the solver wants it.
 
-use solve::section::{Inclusion, Layer, Rect, Section, Side, Tube};
+use solve::section::{Inclusion, Layer, Material, Rect, Section, Side, Tube};
 
 /// Radiation and convection from a heated floor to its room (EN 1264-5), W/m²K.
-const FLOOR_W_M2K: f64 = 10.8;
+pub(crate) const FLOOR_W_M2K: f64 = 10.8;
 /// Height given to layers of which only the resistance is known, metres.
 ///
 /// So thin that heat does not spread in them.
 const NOMINAL_M: f64 = 0.01;
-/// The same for all layers below the tube's own, taken as one.
+/// The same for layers below the tube's own that are taken as one.
 const UNDER_M: f64 = 0.05;
+/// Layers that conduct less are insulation, W/mK: heat hardly spreads beyond the first below the tube.
+const INSULATION_W_MK: f64 = 0.06;
 /// Height of the slot that stands for the contact of a metal sheet, metres.
 const CONTACT_M: f64 = 0.0005;
 /// Layers that resist less than this are left out, m²K/W.
 const LEAST_M2K_W: f64 = 1e-4;
 
-/// One layer: how thick and how well it conducts.
+/// One layer: how thick, how well it conducts, how much heat it stores.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Slab {
     pub(crate) thickness_m: f64,
     pub(crate) conductivity_w_mk: f64,
+    /// Density times specific heat; none where either is not known.
+    pub(crate) stores_j_m3k: Option<f64>,
 }
 
 /// Metal that spreads the heat of the tube below the layers over it.
@@ -29,8 +33,19 @@ pub(crate) struct Spread {
     /// Across the tube; from groove to groove if none.
     pub(crate) width_m: Option<f64>,
     pub(crate) conductivity_w_mk: f64,
+    /// Density times specific heat of the metal; none where either is not known.
+    pub(crate) stores_j_m3k: Option<f64>,
     /// Resistance between the metal and what lies on it.
     pub(crate) contact_m2k_w: f64,
+}
+
+/// A joist bay in which bare tube hangs.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Bays {
+    /// Share of the floor between joists.
+    pub(crate) clear: f64,
+    /// Emissivity of the tube.
+    pub(crate) emissivity: f64,
 }
 
 /// A floor across its tubes, whatever their distance.
@@ -46,8 +61,12 @@ pub(crate) struct Cut {
     pub(crate) tube_m: f64,
     /// Metal on top of the layer that holds the tube.
     pub(crate) spread: Option<Spread>,
-    /// All layers below it.
-    pub(crate) under_m2k_w: f64,
+    /// Joist bays, where the tube hangs bare in their air.
+    pub(crate) bays: Option<Bays>,
+    /// Radiation and convection from its surface to the room, W/m²K.
+    pub(crate) film_w_m2k: f64,
+    /// Layers below it, from the lowest up.
+    pub(crate) under: Vec<Slab>,
 }
 
 impl Slab {
@@ -55,20 +74,51 @@ impl Slab {
     pub(crate) fn resisting(resistance_m2k_w: f64, thickness_m: Option<f64>) -> Option<Slab> {
         let thickness_m = thickness_m.filter(|m| *m > 0.0).unwrap_or(NOMINAL_M);
         (resistance_m2k_w > LEAST_M2K_W)
-            .then(|| Slab { thickness_m, conductivity_w_mk: thickness_m / resistance_m2k_w })
+            .then(|| Slab::new(thickness_m, thickness_m / resistance_m2k_w))
+    }
+
+    /// A layer that stores nothing that is known.
+    pub(crate) fn new(thickness_m: f64, conductivity_w_mk: f64) -> Slab {
+        Slab { thickness_m, conductivity_w_mk, stores_j_m3k: None }
+    }
+
+    /// The same layer with what it stores.
+    pub(crate) fn storing(self, stores_j_m3k: Option<f64>) -> Slab {
+        Slab { stores_j_m3k, ..self }
+    }
+
+    /// Layers below a tube, from the lowest up: each down to the first insulation as it is, those
+    /// further down and what is borrowed from beyond as one.
+    pub(crate) fn lumped(under: &[Slab], borrowed_m2k_w: f64) -> Vec<Slab> {
+        let insulates = |slab: &Slab| slab.conductivity_w_mk < INSULATION_W_MK;
+        let kept_from = under.iter().rposition(insulates).unwrap_or(0);
+        let lumped_m2k_w = Slab::resistance_of(&under[..kept_from]);
+        let last = Slab::resisting(lumped_m2k_w + borrowed_m2k_w, Some(UNDER_M));
+        last.into_iter().chain(under[kept_from..].iter().copied()).collect()
+    }
+
+    /// Resistance of layers, m²K/W.
+    pub(crate) fn resistance_of(slabs: &[Slab]) -> f64 {
+        slabs.iter().map(|slab| slab.thickness_m / slab.conductivity_w_mk).sum()
     }
 
     fn layer(self) -> Layer {
-        Layer::new(self.thickness_m, self.conductivity_w_mk)
+        let stores = self.stores_j_m3k.unwrap_or(0.0);
+        let material = Material::new(self.conductivity_w_mk).storing(stores);
+        Layer { thickness_m: self.thickness_m, material }
     }
 }
 
 impl Cut {
     /// Half a spacing with half a tube at its left side, over an underside held at temperature.
     pub(crate) fn section(&self, spacing_m: f64) -> Section {
+        self.on(spacing_m, &self.under, Side::Held)
+    }
+
+    /// The same on those layers, from the lowest up, and beyond them that side.
+    pub(crate) fn on(&self, spacing_m: f64, under: &[Slab], below: Side) -> Section {
         let width_m = spacing_m / 2.0;
-        let mut layers = Vec::new();
-        layers.extend(Slab::resisting(self.under_m2k_w, Some(UNDER_M)).map(Slab::layer));
+        let mut layers: Vec<Layer> = under.iter().copied().map(Slab::layer).collect();
         let below_m: f64 = layers.iter().map(|layer| layer.thickness_m).sum();
         layers.push(self.holder.layer());
         let top_m = below_m + self.holder.thickness_m;
@@ -86,7 +136,9 @@ impl Cut {
             layers
                 .push(Layer::new(spread.thickness_m, slot_w_mk.min(self.holder.conductivity_w_mk)));
             layers.push(Layer::new(CONTACT_M, slot_w_mk));
-            inclusions.push(Inclusion::new(rect, spread.conductivity_w_mk));
+            let metal = Material::new(spread.conductivity_w_mk);
+            let material = metal.storing(spread.stores_j_m3k.unwrap_or(0.0));
+            inclusions.push(Inclusion { rect, material });
         }
         layers.extend(self.over.iter().copied().map(Slab::layer));
         Section {
@@ -94,8 +146,8 @@ impl Cut {
             layers,
             inclusions,
             tubes: vec![self.tube(top_m - self.cover_m)],
-            above: Side::Film { coefficient_w_m2k: FLOOR_W_M2K },
-            below: Side::Held,
+            above: Side::Film { coefficient_w_m2k: self.film_w_m2k },
+            below,
         }
     }
 

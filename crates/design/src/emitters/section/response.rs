@@ -39,12 +39,14 @@ impl Response {
         // The underside is a node between water, room and what is below.
         let last = 1.0 / beyond.resistance_m2k_w;
         let all = last + under + through;
+        // An underside that the tubes warm lets the room lose less, all over its floor.
+        let raised = under * through / all / panel.film;
         Response {
             room: room + under * through / all,
             below: under * last / all,
             through: through * last / all,
-            warmest: panel.warmest * share,
-            coolest: panel.coolest * share,
+            warmest: panel.warmest * share + raised,
+            coolest: panel.coolest * share + raised,
         }
     }
 
@@ -81,6 +83,7 @@ mod tests {
             room: 4.0,
             below: 1.0,
             through: 0.0,
+            film: 10.8,
             warmest: 0.5,
             coolest: 0.4,
         };

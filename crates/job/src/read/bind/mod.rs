@@ -36,7 +36,7 @@ pub(crate) fn job(sheet: &Sheet, context: &mut Context<'_>) -> Job {
     let parts = shape::Parts { rooms: &rooms, slopes: &slopes, dormers: &dormers };
     let house = house::house(sheet, context);
     let mut assemblies = constructions::assemblies(sheet, context);
-    let of_rooms = rooms.iter().filter_map(|room| room.floor.as_ref());
+    let of_rooms = rooms.iter().flat_map(|room| room.floor.iter().chain(&room.floor_among));
     let floors: Vec<_> = house.floor.iter().chain(&house.floor_between).chain(of_rooms).collect();
     let named = constructions::named_build_ups(&floors, &assemblies, &context.shelf.catalogue);
     assemblies.extend(named);

@@ -54,6 +54,7 @@ fn room(group: &Group, storeys: &[Storey], context: &mut Context<'_>) -> Room {
         above: lines.fact("above", context, lines::faces, || Faces::Outdoors),
         below: lines.fact("below", context, lines::faces, || Faces::Ground),
         floor: lines.text("floor"),
+        floor_among: lines.names("floor_among"),
         framing,
         allowance: Allowance {
             height: lines.quantity("added_height"),

@@ -1,7 +1,9 @@
 //! Tube, water, circuits, manifolds, other emitters and zones.
 
 use super::super::{Absent, Form, Role, Row, Target};
-use super::{FOOT, ORIGIN, ROOM, assumed, key_of, number, output, row, share, short, temperature};
+use super::{
+    AREA, FOOT, ORIGIN, ROOM, assumed, key_of, number, output, row, share, short, temperature,
+};
 use quantity::{Measure, unit};
 
 use Absent::{Inherited, Needed, Nothing, Open};
@@ -27,6 +29,10 @@ pub(super) const ROWS: &[Row] = &[
             (&unit::FAHRENHEIT_DEGREE, &unit::KELVIN_DIFFERENCE), (0.1, 80.0), (3.0, 20.0)),
         Open,
         "How far the water cools in the loop that sets the supply temperature."),
+    row("heating", "supply_for", Decision, Choice(&["all rooms", "all but baths"]), Open,
+        "Which rooms set the supply temperature; a bath without a say is told what it lacks."),
+    row("heating", "drops", Decision, Choice(&["own", "equal"]), Open,
+        "How far the water cools in each loop: by its own room's need, or equally, with thermostats holding back."),
     row("heating", "head", Fact,
         number(Measure::Head, (&unit::FOOT_HEAD, &unit::METRE_HEAD), (0.001, 100.0), (0.5, 12.0)),
         Nothing,
@@ -72,8 +78,14 @@ pub(super) const ROWS: &[Row] = &[
         "The room that it warms."),
     row("emitter.*", "circuit", Fact, key_of("circuit"), Nothing,
         "The circuit that feeds it; the only one if absent."),
-    row("emitter.*", "output", Fact, output((30.0, 20e3)), Needed(&[]),
-        "Its rated output."),
+    row("emitter.*", "panel", Fact, Text, Nothing,
+        "What a wall or ceiling panel is made of: a construction of the job or a build-up of the catalogue; its output follows from its section."),
+    row("emitter.*", "area", Fact, AREA, Nothing,
+        "Area of a panel."),
+    row("emitter.*", "spacing", Fact, short((0.05, 0.4)), Nothing,
+        "Spacing of a panel's tubes; that of its grooves or the closest of the rule set if absent."),
+    row("emitter.*", "output", Fact, output((30.0, 20e3)), Needed(&["panel"]),
+        "Its rated output; a panel's follows from its section."),
     row("emitter.*", "rated_supply", Fact, temperature((20.0, 130.0), (30.0, 110.0)),
         Absent::Assumed { us: "180 F", si: "75 °C", why: "usual rating: 180/160/68 F in North America, 75/65/20 °C by EN 442; from memory" },
         "Supply temperature of the rating."),

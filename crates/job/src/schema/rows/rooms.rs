@@ -55,6 +55,8 @@ pub(super) const ROWS: &[Row] = &[
         "What is below the floor, where no room of the plan is."),
     row("room.*", "floor", Fact, FLOOR, Inherited("house.floor"),
         "Construction of its floor, without the finish."),
+    row("room.*", "floor_among", Wish, Form::Floors, Nothing,
+        "Constructions that the design may choose among for its floor, where `floor` is not stated; 8 at most are tried."),
     row("room.*", "framing", Fact, key_of("framing"), Inherited("storey.*.framing"),
         "Framing of its floor."),
     row("room.*", "added_height", Fact, short((0.005, 0.3)), Nothing,
