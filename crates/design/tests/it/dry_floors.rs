@@ -92,7 +92,7 @@ fn joists_too_shallow_for_the_hole_stop_the_floor() {
     let design = design(&text);
     let told = design.findings.iter().find(|it| it.kind == "no-loop-in-bays").unwrap();
     assert_eq!(told.subject, "framing.loft_joists");
-    assert!(told.message.contains("holes of 1/2 in"), "{}", told.message);
+    assert!(told.message.contains("holes of 0.5 in"), "{}", told.message);
     assert!(!design.loops.iter().any(|tube| tube.room == "studio"));
 }
 
@@ -115,12 +115,12 @@ fn what_the_framing_lacks_is_told_with_how_to_write_it() {
 /// One room of the loft gets a topping, the others keep their plates.
 #[test]
 fn a_storey_may_have_tube_over_and_under_its_subfloor() {
-    let text = with(
-        SCHOOLHOUSE,
-        "zone = \"loft\"\nabove = \"space.crown\"\nfloor = \"loft_floor\"\n\n[room.loft_bedroom]",
-        "zone = \"loft\"\nabove = \"space.crown\"\nfloor = \"gypsum-topping-on-joists\"\n\n\
-         [room.loft_bedroom]",
-    );
+    let studio = "zone = \"loft\"\nabove = \"space.crown\"\nfloor = \"loft_floor\"\n\n\
+                  [room.loft_bedroom]";
+    let topping = studio.replace("loft_floor", "gypsum-topping-on-joists");
+    let text = with(SCHOOLHOUSE, studio, &topping);
+    let in_studio = "room = \"studio\"\nat = [\"24'\", \"12'\"]";
+    let text = with(&text, "room = \"landing\"\nat = [\"42'\", \"18'6\"]", in_studio);
     let design = design(&text);
     let in_bays: Vec<&str> =
         design.joist_floors.iter().flat_map(|it| it.rooms.iter().map(String::as_str)).collect();
