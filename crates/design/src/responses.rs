@@ -111,7 +111,7 @@ fn times(section: &FloorSection, known: &mut Known) -> Result<FloorTimes, String
 }
 
 fn bare(section: &Section) -> Result<Bare, String> {
-    let response = Response::of(section, Port::Tube(0), Port::Room);
+    let response = Response::quick(section, Port::Tube(0), Port::Room);
     let response = response.map_err(|error| error.to_string())?;
     let swing = response.under_sine(DAY_S);
     Ok(Bare {

@@ -35,7 +35,7 @@ pub fn design(job: &Job, memo: &mut Memo) -> Design {
     let (job, placements) = placed(job, memo);
     let mut untold = Vec::new();
     let (job, floor_choices) = floored(job, memo, &mut untold);
-    let mut design = draft(&job, &State::default(), memo);
+    let mut design = drafted(&job, &State::default(), memo, true);
     design.findings.extend(untold);
     prove(&job, &mut design, memo);
     design.placements = placements;
@@ -54,7 +54,7 @@ pub fn design_at(job: &Job, state: &State, memo: &mut Memo) -> Design {
     }
     let mut held = hold::applied(job, &day.hold_all(job)).unwrap_or_else(|| job.clone());
     held.heating.supply = job.heating.supply.clone();
-    let design = draft(&held, state, memo);
+    let design = drafted(&held, state, memo, true);
     finished(&held, design, memo)
 }
 
@@ -68,15 +68,25 @@ fn finished(job: &Job, mut design: Design, memo: &mut Memo) -> Design {
     design
 }
 
-/// One design, its mends not yet proven.
+/// One design on trial: its mends are not proven, and nobody reads what would make its water cooler.
 pub(crate) fn draft(job: &Job, state: &State, memo: &mut Memo) -> Design {
-    let (design, tubed) = pass(job, state, &Tubed::new(), memo);
+    drafted(job, state, memo, false)
+}
+
+fn drafted(job: &Job, state: &State, memo: &mut Memo, with_ways: bool) -> Design {
+    let (design, tubed) = pass(job, state, &Tubed::new(), memo, with_ways);
     // Floor that took no tube loses its room's heat, which is known once the tube is laid.
-    if tubed.is_empty() { design } else { pass(job, state, &tubed, memo).0 }
+    if tubed.is_empty() { design } else { pass(job, state, &tubed, memo, with_ways).0 }
 }
 
 /// One pass through the stages; also gives the floors that took less tube than they could.
-fn pass(job: &Job, state: &State, tubed: &Tubed, memo: &mut Memo) -> (Design, Tubed) {
+fn pass(
+    job: &Job,
+    state: &State,
+    tubed: &Tubed,
+    memo: &mut Memo,
+    with_ways: bool,
+) -> (Design, Tubed) {
     let mut findings = Vec::new();
     let envelope = envelope::envelope(job, &mut findings);
     let weather = loads::weather(job, state, &mut findings);
@@ -101,7 +111,9 @@ fn pass(job: &Job, state: &State, tubed: &Tubed, memo: &mut Memo) -> (Design, Tu
     let sections = &mut memo.sections;
     let mut emitters =
         emitters::emitters(&around, &laid.loops, &laid.solution, sections, &mut findings);
-    emitters.governed = emitters::governed(job, &laid.choice, &mut memo.sections);
+    if with_ways {
+        emitters.governed = emitters::governed(job, &laid.choice, &mut memo.sections);
+    }
     emitters.groups = emitters::grouped(job, &laid.choice, &laid.layouts);
     emitters::judge_groups(job, &emitters.groups, &mut findings);
     emitters::from_above(&envelope, &emitters, &mut loads);

@@ -73,10 +73,28 @@ impl Response {
     /// # Errors
     /// Where the section makes no sense, nothing in it stores heat, or none passes between the two.
     pub fn of(section: &Section, driver: Port, felt: Port) -> Result<Self, SectionError> {
+        Self::on_grid(section, driver, felt, true)
+    }
+
+    /// The same on a grid of cells twice as large: far sooner, and within some 3 % of the times.
+    ///
+    /// # Errors
+    /// As [`Response::of`].
+    pub fn quick(section: &Section, driver: Port, felt: Port) -> Result<Self, SectionError> {
+        Self::on_grid(section, driver, felt, false)
+    }
+
+    fn on_grid(
+        section: &Section,
+        driver: Port,
+        felt: Port,
+        fine: bool,
+    ) -> Result<Self, SectionError> {
         check::section(section)?;
         let ports = section.port(driver).zip(section.port(felt));
         let (driver, felt) = ports.filter(|(a, b)| a != b).ok_or(SectionError::NoPath)?;
-        let grid = Grid::new(section, 1.0, MOST_NODES)?.halved();
+        let coarse = Grid::new(section, 1.0, MOST_NODES)?;
+        let grid = if fine { coarse.halved() } else { coarse };
         let net = Net::new(section, &grid);
         let capacity = capacity(section, &grid, &net);
         if capacity.iter().all(|c| *c == 0.0) {

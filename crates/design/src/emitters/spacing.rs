@@ -51,26 +51,33 @@ impl Wanted<'_> {
         };
         let words = Words { first: self.job.units.value };
         let spacings = spacings_for(self.job, self.build_up);
-        let all: Vec<Candidate> = spacings.iter().filter_map(|it| self.candidate(*it)).collect();
-        let cool = |it: &&Candidate| it.supply_k <= aim_k;
-        let even = |it: &&Candidate| it.spot_k <= self.peak_k + SPOT_OVER_K;
+        let cool = |it: &Candidate| it.supply_k <= aim_k;
+        let even = |it: &Candidate| it.spot_k <= self.peak_k + SPOT_OVER_K;
         let aim = words.temperature(aim_k);
-        let widest = all.iter().find(|it| cool(it) && even(it));
-        if let Some(found) = widest.or_else(|| all.iter().find(cool)) {
+        // Widest first, no further than the first that will do: each costs a section.
+        let mut looked: Vec<Candidate> = Vec::new();
+        for spacing in &spacings {
+            looked.extend(self.candidate(*spacing));
+            if looked.last().is_some_and(|it| cool(it) && even(it)) {
+                break;
+            }
+        }
+        let found = looked.iter().position(|it| cool(it) && even(it));
+        if let Some(at) = found.or_else(|| looked.iter().position(cool)) {
+            let found = &looked[at];
             let mut why = format!("the widest that needs no more than {aim}");
-            let wider = all.iter().take_while(|it| it.spacing != found.spacing).last();
-            if let Some(wider) = wider {
-                let at = words.small(wider.spacing.si());
-                why.push_str(&match cool(&wider) {
+            if let Some(wider) = at.checked_sub(1).map(|wider| &looked[wider]) {
+                let size = words.small(wider.spacing.si());
+                why.push_str(&match cool(wider) {
                     true => {
-                        format!("; {at} gets to {} over a tube", words.temperature(wider.spot_k))
+                        format!("; {size} gets to {} over a tube", words.temperature(wider.spot_k))
                     }
-                    false => format!("; {at} needs {}", words.temperature(wider.supply_k)),
+                    false => format!("; {size} needs {}", words.temperature(wider.supply_k)),
                 });
             }
             return Decided::chosen(found.spacing, why);
         }
-        match (all.last(), spacings.last()) {
+        match (looked.last(), spacings.last()) {
             (Some(closest), _) => Decided::chosen(
                 closest.spacing,
                 format!(

@@ -15,7 +15,7 @@ fn a_picture_shows_what_was_designed() {
             let Some(section) = &floor.section else { continue };
             let picture = section.picture(System::Si).expect("it can be solved");
             let (up, flux) = (picture.up_w_m2, floor.flux.si());
-            assert!((up - flux).abs() < 0.02 * flux.max(5.0), "{}: {up} and {flux}", floor.room);
+            assert!((up - flux).abs() < 0.04 * flux.max(5.0), "{}: {up} and {flux}", floor.room);
             let top = picture.layers.first().expect("it has layers");
             close(top.over_tube_k, floor.warmest.si(), 0.4);
             close(top.midway_k, floor.coolest.si(), 0.4);

@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use solve::response::Response;
-use solve::section::{Layer, Material, Port, Section, SectionError, Side, Tube};
+use solve::section::{Inclusion, Layer, Material, Port, Rect, Section, SectionError, Side, Tube};
 
 use crate::near;
 
@@ -118,6 +118,46 @@ fn film_and_wall_of_the_tube_stand_in_series() {
     // Without it the surface is the water, and a slab that conducts so well follows at once.
     assert!(time_s(0.0) < 60.0, "{}", time_s(0.0));
     assert!(time_s(0.3) > time_s(0.15));
+}
+
+/// Against the finer grid, for a slab and for plates under wood.
+#[test]
+fn a_quick_response_is_near_enough() {
+    let wood = Material::new(0.13).storing(0.8e6);
+    let concrete = Material::new(1.65).storing(2.1e6);
+    let air = Material::new(0.085).storing(1.2e3);
+    let layer = |thickness_m: f64, material| Layer { thickness_m, material };
+    let embedded = Section {
+        width_m: 0.15,
+        layers: vec![layer(0.05, Material::new(0.034).storing(45e3)), layer(0.1, concrete)],
+        tubes: vec![Tube::round(0.0, 0.1, 0.016).behind(0.15)],
+        ..slab(CAPACITY)
+    };
+    let sheet = Rect { left_m: 0.0, right_m: 0.05, bottom_m: 0.119, top_m: 0.1195 };
+    let plates = Section {
+        width_m: 0.1,
+        layers: vec![
+            layer(0.1, Material::new(0.04).storing(30e3)),
+            layer(0.019, air),
+            layer(0.0005, air),
+            layer(0.019, wood),
+            layer(0.019, wood),
+        ],
+        inclusions: vec![Inclusion::new(sheet, 200.0)],
+        tubes: vec![
+            Tube::block(Rect { left_m: 0.0, right_m: 0.008, bottom_m: 0.103, top_m: 0.119 })
+                .behind(0.15),
+        ],
+        ..slab(CAPACITY)
+    };
+    for section in [embedded, plates] {
+        let fine = Response::of(&section, Port::Tube(0), Port::Room).expect("responds");
+        let quick = Response::quick(&section, Port::Tube(0), Port::Room).expect("responds");
+        for share in [0.63, 0.95] {
+            let times = [&fine, &quick].map(|it| it.time_to_s(share).expect("reached"));
+            near(times[1] / times[0], 1.0, 0.03);
+        }
+    }
 }
 
 #[test]

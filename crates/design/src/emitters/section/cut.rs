@@ -10,8 +10,6 @@ pub(crate) const FLOOR_W_M2K: f64 = 10.8;
 const NOMINAL_M: f64 = 0.01;
 /// The same for layers below the tube's own that are taken as one.
 const UNDER_M: f64 = 0.05;
-/// Layers that conduct less are insulation, W/mK: heat hardly spreads beyond the first below the tube.
-const INSULATION_W_MK: f64 = 0.06;
 /// Height of the slot that stands for the contact of a metal sheet, metres.
 const CONTACT_M: f64 = 0.0005;
 /// Layers that resist less than this are left out, m²K/W.
@@ -87,14 +85,10 @@ impl Slab {
         Slab { stores_j_m3k, ..self }
     }
 
-    /// Layers below a tube, from the lowest up: each down to the first insulation as it is, those
-    /// further down and what is borrowed from beyond as one.
+    /// Layers below a tube and what is borrowed from beyond, as one.
     pub(crate) fn lumped(under: &[Slab], borrowed_m2k_w: f64) -> Vec<Slab> {
-        let insulates = |slab: &Slab| slab.conductivity_w_mk < INSULATION_W_MK;
-        let kept_from = under.iter().rposition(insulates).unwrap_or(0);
-        let lumped_m2k_w = Slab::resistance_of(&under[..kept_from]);
-        let last = Slab::resisting(lumped_m2k_w + borrowed_m2k_w, Some(UNDER_M));
-        last.into_iter().chain(under[kept_from..].iter().copied()).collect()
+        let all_m2k_w = Slab::resistance_of(under) + borrowed_m2k_w;
+        Slab::resisting(all_m2k_w, Some(UNDER_M)).into_iter().collect()
     }
 
     /// Resistance of layers, m²K/W.
