@@ -2,7 +2,7 @@
 
 use super::below::{Downward, Surroundings, Under};
 use super::section::{
-    Bays, Beyond, Curve, Cut, FLOOR_W_M2K, Response, Sections, Slab, Spread, Whole,
+    Bays, Beyond, Curve, Cut, FLOOR_W_M2K, Pairs, Response, Sections, Slab, Spread, Whole,
 };
 use super::stack::Stack;
 use crate::envelope::{Enclosure, FaceKind, conductivity, layer_resistances, material_layer};
@@ -408,6 +408,13 @@ impl BuildUp {
     pub(crate) fn response(&self, spacing_m: f64, tube_w_mk: f64) -> Result<Response, String> {
         let panel = self.curve.at(spacing_m).map_err(|error| error.to_string())?;
         Ok(Response::of(&panel, tube_w_mk, &self.beyond()))
+    }
+
+    /// The floor between two tubes that need not be equally warm; none where its section cannot
+    /// be solved.
+    pub(crate) fn pairs(&self) -> Option<Arc<Pairs>> {
+        // Bare tube in a joist bay warms the bay, not the floor beside it.
+        self.curve.cut().bays.is_none().then(|| self.curve.pairs().ok())?
     }
 
     /// Output per area and degree of water excess, with what it was made from.

@@ -22,6 +22,7 @@ mod robust;
 mod same;
 mod stacked;
 mod unheated;
+mod warmth;
 mod wet_floors;
 mod whole_houses;
 
