@@ -19,7 +19,7 @@ use crate::prove::prove;
 use crate::responses::responses;
 use crate::state::State;
 use crate::totals::Totals;
-use job::{Decided, Decision, Finding, Job, Severity};
+use job::{Decided, Decision, Edit, Finding, Job, Severity};
 use quantity::{Quantity, Temperature, TemperatureDifference};
 
 /// Rounds of revisions at most.
@@ -52,28 +52,39 @@ pub fn design_at(job: &Job, state: &State, memo: &mut Memo) -> Design {
     if *state == State::default() {
         return day;
     }
-    let held = held_at(job, &day, state);
+    let held = held_at(job, &day);
     let design = draft(&held, state, memo);
     finished(&held, design, memo)
 }
 
-/// The job with all held that a design of it decided; away from the design day the supply stays
-/// as the text has it.
-fn held_at(job: &Job, day: &Design, state: &State) -> Job {
+/// The job with all held that a design of it decided, but the supply as the text has it.
+fn held_at(job: &Job, day: &Design) -> Job {
     let mut held = hold::applied(job, &day.hold_all(job)).unwrap_or_else(|| job.clone());
-    if *state != State::default() {
-        held.heating.supply = job.heating.supply.clone();
-        for (held, circuit) in held.circuits.iter_mut().zip(&job.circuits) {
-            held.supply = circuit.supply.clone();
-        }
+    held.heating.supply = job.heating.supply.clone();
+    for (held, circuit) in held.circuits.iter_mut().zip(&job.circuits) {
+        held.supply = circuit.supply.clone();
     }
     held
+}
+
+/// The job with what a design of it decides before its stages: manifolds' places and open floors.
+fn hung(job: &Job, day: &Design) -> Job {
+    let is_before = |edit: &Edit| match edit {
+        Edit::Set { path, .. } => path.starts_with("manifold.") || path.ends_with(".floor"),
+        _ => false,
+    };
+    let edits: Vec<Edit> = day.hold_all(job).into_iter().filter(is_before).collect();
+    hold::applied(job, &edits).unwrap_or_else(|| job.clone())
 }
 
 /// What a design made before comes to at a state, with what settled on the way.
 pub(crate) fn settled_at(job: &Job, day: &Design, state: &State, memo: &mut Memo) -> Settling {
     memo.begin();
-    drafted(&held_at(job, day, state), state, memo)
+    let held = match *state == State::default() {
+        true => hung(job, day),
+        false => held_at(job, day),
+    };
+    drafted(&held, state, memo)
 }
 
 /// The design with its coil cuts and responses, which no mend asks for.

@@ -54,7 +54,7 @@ pub(super) fn picture(job: &Job, marched: &MarchedStorey) -> Picture {
         if covered[cell] {
             continue;
         }
-        let Some(kelvin) = surface(marched, near) else { continue };
+        let Some(kelvin) = surface(marched, near, grid.middle(cell)) else { continue };
         surface_k[cell] = Some(kelvin as f32);
         let room = usize::from(room);
         add(&mut rooms[room], grid.middle(cell), kelvin, limits_k[room]);
@@ -90,9 +90,26 @@ fn covered(job: &Job, marched: &MarchedStorey, grid: &Grid) -> Vec<bool> {
     grid.regions(&regions).iter().map(Option::is_some).collect()
 }
 
-/// Surface temperature so near to a station, kelvin.
-fn surface(marched: &MarchedStorey, near: &Near) -> Option<f64> {
+/// Surface temperature at a place near to a station, kelvin: between its middle and that of the
+/// next one along the tube on a straight line.
+fn surface(marched: &MarchedStorey, near: &Near, at: Point) -> Option<f64> {
     let own = near.station as usize;
+    let stations = &marched.stations;
+    let station = &stations[own];
+    let along = station.to - station.from;
+    let share = (at - station.from).dot(along) / along.dot(along).max(1e-18);
+    let beyond = share.clamp(0.0, 1.0) - 0.5;
+    let next = if beyond >= 0.0 { own + 1 } else { own.wrapping_sub(1) };
+    let goes_on = stations
+        .get(next)
+        .filter(|next| next.path == station.path && next.region == station.region);
+    let here_k = beside(marched, own, near)?;
+    let next_k = goes_on.and_then(|_| beside(marched, next, near)).unwrap_or(here_k);
+    Some(here_k + beyond.abs() * (next_k - here_k))
+}
+
+/// Surface temperature so far beside a station, on the same side as a square of floor, kelvin.
+fn beside(marched: &MarchedStorey, own: usize, near: &Near) -> Option<f64> {
     let station = &marched.stations[own];
     let floor = marched.storey.floors[marched.rooms[own]?].as_ref()?;
     let side = &station.sides[usize::from(!near.is_left)];

@@ -128,6 +128,21 @@ fn rows_lean_and_counterflow_does_not() {
     assert!(rows > 2.0 * counterflow && rows > 0.5, "{rows} {counterflow}");
 }
 
+/// The day itself is that of the design: supply, flow and return by the balance are its own.
+#[test]
+fn the_coldest_day_is_that_of_the_design() {
+    let job = read(FLAT);
+    let mut memo = Memo::new();
+    let day = design::design(&job, &mut memo);
+    let seen = warmth(&job, &day, &State::default(), &mut memo).unwrap();
+    assert_eq!(seen.waters, day.emitters.waters);
+    for (own, flow) in seen.loops.iter().zip(&day.flows.loops) {
+        assert_eq!(own.key, flow.key);
+        assert_eq!(own.supply, flow.supply);
+        assert_eq!(own.balanced_back, flow.back);
+    }
+}
+
 #[test]
 fn the_memo_changes_nothing() {
     let job = read(FLAT);

@@ -123,7 +123,8 @@ impl Grid {
             let square = along.dot(along).max(1e-18);
             // Where ways bend, a square may lie farther off than half way to the next tube.
             let widest = station.sides.map(|side| side.half_m(reach_m));
-            let far_m = (1.5 * widest[0].max(widest[1]) + self.step_m).min(reach_m / 2.0);
+            let far_m = (1.5 * widest[0].max(widest[1]) + self.step_m).max(0.4 * reach_m);
+            let far_m = far_m.min(reach_m / 2.0);
             let far = far_m as f32 * far_m as f32;
             let (low_x, high_x) = (a.x.min(b.x) - far_m, a.x.max(b.x) + far_m);
             let (low_y, high_y) = (a.y.min(b.y) - far_m, a.y.max(b.y) + far_m);
