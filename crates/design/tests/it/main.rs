@@ -19,6 +19,7 @@ mod mends;
 mod properties;
 mod published;
 mod robust;
+mod rugs;
 mod same;
 mod stacked;
 mod unheated;
