@@ -22,7 +22,7 @@ use std::ops::Range;
 /// Rounds at most; a few dozen do where walls resist more than neighbours help.
 const ROUNDS_MOST: usize = 5000;
 /// Change of any temperature in a round that counts as none, kelvin.
-const SETTLED_K: f64 = 1e-11;
+const SETTLED_K: f64 = 1e-9;
 
 /// Water from a supply to a return, through stations in the order of its flow.
 #[derive(Debug, Clone, PartialEq)]
