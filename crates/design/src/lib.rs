@@ -26,6 +26,7 @@ pub mod responses;
 mod run;
 mod state;
 mod totals;
+pub mod warmth;
 mod words;
 
 pub use balance::Balance;

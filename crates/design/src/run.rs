@@ -1,7 +1,7 @@
 //! The stages, one after the other, and the few revisions that an unmet need may cause.
 
 use crate::Design;
-use crate::balance::{Balance, FluidFigures, Problem, Solution};
+use crate::balance::{Balance, FluidFigures, Problem, Settled, Solution};
 use crate::build_ups::build_ups;
 use crate::coils::{self, Coils, LaidLength};
 use crate::emitters::{self, Choice};
@@ -19,7 +19,7 @@ use crate::prove::prove;
 use crate::responses::responses;
 use crate::state::State;
 use crate::totals::Totals;
-use job::{Decided, Decision, Finding, Job, Severity};
+use job::{Decided, Decision, Edit, Finding, Job, Severity};
 use quantity::{Quantity, Temperature, TemperatureDifference};
 
 /// Rounds of revisions at most.
@@ -35,7 +35,7 @@ pub fn design(job: &Job, memo: &mut Memo) -> Design {
     let (job, placements) = placed(job, memo);
     let mut untold = Vec::new();
     let (job, floor_choices) = floored(job, memo, &mut untold);
-    let mut design = drafted(&job, &State::default(), memo, true);
+    let mut design = drafted(&job, &State::default(), memo, true).design;
     design.findings.extend(untold);
     prove(&job, &mut design, memo);
     design.placements = placements;
@@ -52,10 +52,39 @@ pub fn design_at(job: &Job, state: &State, memo: &mut Memo) -> Design {
     if *state == State::default() {
         return day;
     }
+    let held = held_at(job, &day);
+    let design = drafted(&held, state, memo, true).design;
+    finished(&held, design, memo)
+}
+
+/// The job with all held that a design of it decided, but the supply as the text has it.
+fn held_at(job: &Job, day: &Design) -> Job {
     let mut held = hold::applied(job, &day.hold_all(job)).unwrap_or_else(|| job.clone());
     held.heating.supply = job.heating.supply.clone();
-    let design = drafted(&held, state, memo, true);
-    finished(&held, design, memo)
+    for (held, circuit) in held.circuits.iter_mut().zip(&job.circuits) {
+        held.supply = circuit.supply.clone();
+    }
+    held
+}
+
+/// The job with what a design of it decides before its stages: manifolds' places and open floors.
+fn hung(job: &Job, day: &Design) -> Job {
+    let is_before = |edit: &Edit| match edit {
+        Edit::Set { path, .. } => path.starts_with("manifold.") || path.ends_with(".floor"),
+        _ => false,
+    };
+    let edits: Vec<Edit> = day.hold_all(job).into_iter().filter(is_before).collect();
+    hold::applied(job, &edits).unwrap_or_else(|| job.clone())
+}
+
+/// What a design made before comes to at a state, with what settled on the way.
+pub(crate) fn settled_at(job: &Job, day: &Design, state: &State, memo: &mut Memo) -> Settling {
+    memo.begin();
+    let held = match *state == State::default() {
+        true => hung(job, day),
+        false => held_at(job, day),
+    };
+    drafted(&held, state, memo, false)
 }
 
 /// The design with its coil cuts and responses, which no mend asks for.
@@ -70,13 +99,23 @@ fn finished(job: &Job, mut design: Design, memo: &mut Memo) -> Design {
 
 /// One design on trial: its mends are not proven, and nobody reads what would make its water cooler.
 pub(crate) fn draft(job: &Job, state: &State, memo: &mut Memo) -> Design {
-    drafted(job, state, memo, false)
+    drafted(job, state, memo, false).design
 }
 
-fn drafted(job: &Job, state: &State, memo: &mut Memo, with_ways: bool) -> Design {
-    let (design, tubed) = pass(job, state, &Tubed::new(), memo, with_ways);
+/// A design, and the bare values that settled on the way to it.
+pub(crate) struct Settling {
+    pub(crate) design: Design,
+    pub(crate) choice: Choice,
+    /// Water of each loop, in the order of the design's loops.
+    pub(crate) loops: Vec<Settled>,
+    /// Specific heat of what runs in the tube, J/(kg·K).
+    pub(crate) specific_heat_j_kgk: f64,
+}
+
+fn drafted(job: &Job, state: &State, memo: &mut Memo, with_ways: bool) -> Settling {
+    let (settling, tubed) = pass(job, state, &Tubed::new(), memo, with_ways);
     // Floor that took no tube loses its room's heat, which is known once the tube is laid.
-    if tubed.is_empty() { design } else { pass(job, state, &tubed, memo, with_ways).0 }
+    if tubed.is_empty() { settling } else { pass(job, state, &tubed, memo, with_ways).0 }
 }
 
 /// One pass through the stages; also gives the floors that took less tube than they could.
@@ -86,7 +125,7 @@ fn pass(
     tubed: &Tubed,
     memo: &mut Memo,
     with_ways: bool,
-) -> (Design, Tubed) {
+) -> (Settling, Tubed) {
     let mut findings = Vec::new();
     let envelope = envelope::envelope(job, &mut findings);
     let weather = loads::weather(job, state, &mut findings);
@@ -155,7 +194,18 @@ fn pass(
     let beyond = out_of_range(&design);
     design.findings.extend(beyond);
     design.findings.sort_by_key(|finding| finding.severity);
-    (design, less)
+    let specific_heat_j_kgk = hottest(&laid.choice).map_or(WATER_AT_40_C, |hottest| {
+        fluid_figures(job, &supply_figure(hottest), &laid.choice.drop)
+    });
+    let specific_heat_j_kgk = specific_heat_j_kgk.specific_heat_j_kgk;
+    let loops = laid.solution.loops;
+    (Settling { design, choice: laid.choice, loops, specific_heat_j_kgk }, less)
+}
+
+/// The hottest water of all circuits.
+fn hottest(choice: &Choice) -> Option<&Decided<Temperature>> {
+    let all = choice.waters.iter().map(|water| &water.supply);
+    all.reduce(|a, b| if b.value.si() > a.value.si() { b } else { a })
 }
 
 /// Floors that took less tube than they were given floor, with what took some.
@@ -314,9 +364,7 @@ fn supply_figure(supply: &Decided<Temperature>) -> Figure<Temperature> {
 }
 
 fn solve(job: &Job, choice: &Choice, loops: &[TubeLoop]) -> Solution {
-    let hottest = choice.waters.iter().map(|water| &water.supply);
-    let hottest = hottest.reduce(|a, b| if b.value.si() > a.value.si() { b } else { a });
-    let Some(hottest) = hottest else {
+    let Some(hottest) = hottest(choice) else {
         let balance = Balance { rounds: 0, last_change_w: 0.0, settled: true };
         return Solution { loops: vec![Default::default(); loops.len()], balance };
     };

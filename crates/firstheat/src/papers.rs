@@ -26,7 +26,8 @@ const HOUSE_TABLES: [(&str, &str); 3] =
 
 /// All drawings of these papers.
 fn drawings(papers: &Papers) -> impl Iterator<Item = &Drawing> {
-    [&papers.design, &papers.house, &papers.no_drilling].into_iter().flat_map(Sheet::drawings)
+    let sheets = [&papers.design, &papers.house, &papers.no_drilling].into_iter();
+    sheets.chain(&papers.floor_temperatures).flat_map(Sheet::drawings)
 }
 
 /// Names of all files of these papers.
@@ -57,6 +58,9 @@ pub(crate) fn names(papers: &Papers) -> Vec<String> {
         "port-cards.json",
     ];
     names.extend(rest.map(str::to_owned));
+    if papers.floor_temperatures.is_some() {
+        names.extend(["html", "txt", "json"].map(|ending| format!("floor-temperatures.{ending}")));
+    }
     names
 }
 
@@ -74,6 +78,14 @@ pub(crate) fn content(papers: &Papers, name: &str) -> Option<(&'static str, Stri
         ("house", "txt") => Some(("text/plain", sheets::text(&papers.house, WIDTH))),
         ("no-drilling", "txt") => Some(("text/plain", sheets::text(&papers.no_drilling, WIDTH))),
         ("port-cards", "txt") => Some(("text/plain", sheets::text(&papers.ports, WIDTH))),
+        ("floor-temperatures", "txt") => {
+            let sheet = papers.floor_temperatures.as_ref()?;
+            Some(("text/plain", sheets::text(sheet, WIDTH)))
+        }
+        ("floor-temperatures", "json") => {
+            Some(("application/json", sheets::json(papers.floor_temperatures.as_ref()?)))
+        }
+        ("floor-temperatures", "html") if papers.floor_temperatures.is_none() => None,
         ("room-sheets", "txt") => Some(("text/plain", rooms_text(papers))),
         ("design", "json") => Some(("application/json", sheets::json(&papers.design))),
         ("house", "json") => Some(("application/json", sheets::json(&papers.house))),
@@ -102,6 +114,8 @@ pub(crate) enum Paper {
     NoDrilling,
     /// The ports of each manifold.
     PortCards,
+    /// The floors as a thermal camera would see them, on the coldest and on a mild day.
+    FloorTemperatures,
 }
 
 impl Paper {
@@ -113,6 +127,7 @@ impl Paper {
             "room-sheets" => Some(Paper::RoomSheets),
             "no-drilling" => Some(Paper::NoDrilling),
             "port-cards" => Some(Paper::PortCards),
+            "floor-temperatures" => Some(Paper::FloorTemperatures),
             _ => None,
         }
     }
@@ -125,6 +140,7 @@ impl Paper {
             Paper::RoomSheets => rooms_text(papers),
             Paper::NoDrilling => sheets::text(&papers.no_drilling, WIDTH),
             Paper::PortCards => sheets::text(&papers.ports, WIDTH),
+            Paper::FloorTemperatures => of_floors(papers, |sheet| sheets::text(sheet, WIDTH)),
         }
     }
 
@@ -136,8 +152,14 @@ impl Paper {
             Paper::RoomSheets => rooms_json(papers),
             Paper::NoDrilling => sheets::json(&papers.no_drilling),
             Paper::PortCards => sheets::json(&papers.ports),
+            Paper::FloorTemperatures => of_floors(papers, sheets::json),
         }
     }
+}
+
+/// The paper of floor temperatures, written; nothing where it was not made.
+fn of_floors(papers: &Papers, write: impl Fn(&Sheet) -> String) -> String {
+    papers.floor_temperatures.as_ref().map(write).unwrap_or_default()
 }
 
 fn table<'a>(papers: &'a Papers, name: &str) -> Option<&'a Table> {

@@ -1,8 +1,10 @@
 //! A text with all that follows from it.
 
-use design::{Design, Doubt, Memo};
+use design::warmth::{Warmth, half_load, warmth};
+use design::{Design, Doubt, Memo, State};
 use job::{Finding, Job, Library, Severity};
-use sheets::{Papers, Paths};
+use quantity::{Measure, Temperature, read_as};
+use sheets::{Papers, Paths, SEEN, Seen, Sheet};
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::OnceLock;
 
@@ -16,6 +18,8 @@ pub(crate) struct Worked {
     pub(crate) reading: Vec<Finding>,
     /// The doubt, once somebody asked for it.
     doubt: OnceLock<Option<Doubt>>,
+    /// The floors on the coldest and on a mild day, once somebody asked for them.
+    seen: OnceLock<Vec<Warmth>>,
 }
 
 impl Worked {
@@ -27,7 +31,8 @@ impl Worked {
         for finding in &mut design.findings {
             finding.mends.retain(|mend| job::apply(&text, &mend.edits).is_ok());
         }
-        Worked { text, job, design, reading, doubt: OnceLock::new() }
+        let (doubt, seen) = (OnceLock::new(), OnceLock::new());
+        Worked { text, job, design, reading, doubt, seen }
     }
 
     /// All findings, those of the text first.
@@ -64,6 +69,50 @@ impl Worked {
     pub(crate) fn papers_with_doubt(&self) -> Papers {
         let doubt = self.doubt.get_or_init(|| design::doubt(&self.job));
         Papers::of(&self.job, &self.design, doubt.as_ref(), &self.findings(), &self.text)
+    }
+
+    /// All papers, that of floor temperatures among them.
+    pub(crate) fn papers_with_floors(&self, memo: &mut Memo) -> Papers {
+        let floor_temperatures = Some(self.floor_sheet(None, memo));
+        Papers { floor_temperatures, ..self.papers_with_doubt() }
+    }
+
+    /// The floors on the coldest day and on a mild one; the memo only saves time.
+    fn floors(&self, memo: &mut Memo) -> &[Warmth] {
+        self.seen.get_or_init(|| {
+            let states = [Some(State::default()), half_load(&self.job)].into_iter().flatten();
+            states.filter_map(|state| warmth(&self.job, &self.design, &state, memo)).collect()
+        })
+    }
+
+    /// The paper of floor temperatures, with another outdoor temperature for the mild day if one
+    /// is asked for.
+    pub(crate) fn floor_sheet(&self, outdoor: Option<Temperature>, memo: &mut Memo) -> Sheet {
+        let own = || State { outdoor };
+        let asked = outdoor.and_then(|_| warmth(&self.job, &self.design, &own(), memo));
+        let mut seen: Vec<Seen> = SEEN.iter().zip(self.floors(memo)).map(Seen::named).collect();
+        if let (Some(asked), Some(mild)) = (&asked, seen.last_mut()) {
+            *mild = Seen { name: "asked", warmth: asked };
+        }
+        sheets::warm_sheet(&self.job, &self.design, &self.text, &seen)
+    }
+
+    /// A temperature as a person writes it, bare numbers in the job's own degrees.
+    pub(crate) fn temperature(&self, text: &str) -> Result<Temperature, String> {
+        let bare = Measure::Temperature.shown_unit(self.job.units.value);
+        read_as(text, bare).map_err(|error| error.to_string())
+    }
+
+    /// Paths of the figures among which that path is: those of floors take longer.
+    pub(crate) fn paths_for(&self, path: &str, memo: &mut Memo) -> Paths {
+        let of_floors = SEEN.iter().any(|name| path.split('.').next() == Some(name));
+        if !of_floors {
+            return self.paths();
+        }
+        let mut figures = self.design.figures();
+        let seen = SEEN.iter().zip(self.floors(memo));
+        figures.extend(seen.flat_map(|(name, warmth)| warmth.figures(name)));
+        Paths::of(&figures)
     }
 
     /// Paths of all figures that can be asked for.

@@ -12,6 +12,7 @@
 //! * [`Region`]: a checked piece of floor with holes; offsets and differences.
 //! * [`Path`]: tube as it lies; lengths, places along it, bends.
 //! * [`bays`]: tube in joist bays under a subfloor, with plates and holes.
+//! * [`beside`]: what lies to either side of tube, and the tube nearest to each square of floor.
 //! * [`boards`]: tube in grooved boards over an old floor.
 //! * [`fill`]: one loop over a region, counterflow or in rows.
 //! * [`relax`]: bends that the tube allows.
@@ -23,6 +24,7 @@
 //! * [`storey`]: the tube of a whole storey.
 //! * [`verify`]: crossings, gaps, bends and coverage of finished tube.
 
+pub mod beside;
 mod chain;
 mod clip;
 mod meet;

@@ -18,6 +18,7 @@ mod sheet;
 mod site_sheets;
 mod source;
 mod tables;
+mod warm_sheet;
 mod write;
 
 pub use block::{
@@ -26,10 +27,11 @@ pub use block::{
 };
 pub use cautions::cautions;
 pub use cost::cost_sheet;
-pub use drawing::{Anchor, Colour, Drawing, Fill, Mark, Shape, Stroke};
+pub use drawing::{Anchor, Colour, Drawing, Fill, Mark, Shape, Squares, Stroke};
 pub use explain::{Step, Working, explain, explain_sheet};
 pub use section::{section_of, section_sheet};
 pub use sheet::{Papers, about, design_sheet, finding_list};
 pub use source::Paths;
 pub use tables::doubt_table;
+pub use warm_sheet::{SEEN, Seen, warm_sheet};
 pub use write::{csv, csv_of_all, json, json_string, svg, text, text_table};

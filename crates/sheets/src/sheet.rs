@@ -27,6 +27,8 @@ pub struct Papers {
     pub no_drilling: Sheet,
     /// A card for each manifold.
     pub ports: Sheet,
+    /// What the floors look like to a thermal camera; none where nobody asked, as it takes longer.
+    pub floor_temperatures: Option<Sheet>,
 }
 
 impl Papers {
@@ -48,6 +50,7 @@ impl Papers {
             design: design_sheet_of(&source, findings),
             no_drilling: no_drilling_sheet(&source),
             ports: port_sheet(&source),
+            floor_temperatures: None,
         }
     }
 
@@ -60,6 +63,7 @@ impl Papers {
             design: self.design.shown_first(first),
             no_drilling: self.no_drilling.shown_first(first),
             ports: self.ports.shown_first(first),
+            floor_temperatures: self.floor_temperatures.map(|it| it.shown_first(first)),
         }
     }
 }

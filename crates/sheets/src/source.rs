@@ -22,8 +22,19 @@ pub(crate) struct Source<'a> {
 
 impl<'a> Source<'a> {
     pub(crate) fn new(job: &'a Job, design: &'a Design, text: &'a str) -> Self {
-        let (paths, standings) = (Paths::of(&design.figures()), Standings::default());
-        Source { job, design, text, paths, standings }
+        Source::with(job, design, text, Vec::new())
+    }
+
+    /// The same with more figures than those of the design.
+    pub(crate) fn with(
+        job: &'a Job,
+        design: &'a Design,
+        text: &'a str,
+        more: Vec<(String, Arc<Work>)>,
+    ) -> Self {
+        let mut figures = design.figures();
+        figures.extend(more);
+        Source { job, design, text, paths: Paths::of(&figures), standings: Standings::default() }
     }
 
     /// The figure as a cell, in the usual units of its measure.

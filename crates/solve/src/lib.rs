@@ -3,6 +3,7 @@
 //! * [`section`]: steady conduction in the smallest repeating cell of a floor.
 //! * [`response`]: how fast the heat of a section follows the water.
 //! * [`cavity`]: bare tube in a joist bay, which is not conduction.
+//! * [`march`]: water that cools on its way through tubes side by side.
 //!
 //! All figures are bare SI numbers with the unit last in the name:
 //! `conductivity_w_mk`, `width_m`. Temperatures are in degrees Celsius, though any
@@ -13,5 +14,6 @@ mod banded;
 mod modes;
 
 pub mod cavity;
+pub mod march;
 pub mod response;
 pub mod section;

@@ -2,7 +2,7 @@
 
 use super::below::{Downward, Surroundings, Under};
 use super::section::{
-    Bays, Beyond, Curve, Cut, FLOOR_W_M2K, Response, Sections, Slab, Spread, Whole,
+    Bays, Beyond, Curve, Cut, FLOOR_W_M2K, Pairs, Response, Sections, Slab, Spread, Whole,
 };
 use super::stack::Stack;
 use crate::envelope::{Enclosure, FaceKind, conductivity, layer_resistances, material_layer};
@@ -47,6 +47,15 @@ pub(crate) struct BuildUp {
     finish_m2k_w: f64,
     /// Its layers one by one.
     pub(crate) whole: Arc<Whole>,
+    curve: Arc<Curve>,
+    rugs: Option<Rugged>,
+}
+
+/// The part of a floor that lies under rugs.
+#[derive(Clone, Debug)]
+struct Rugged {
+    share: Figure<Ratio>,
+    resistance: Figure<AreaResistance>,
     curve: Arc<Curve>,
 }
 
@@ -130,6 +139,7 @@ pub(crate) fn build_up(
         grooves: parts.material.grooves,
         material: parts.material.clone(),
         is_wet: parts.material.carrier == Carrier::Screed,
+        rugs: rugged(room, &cut, sections),
         curve: sections.curve(cut),
     })
 }
@@ -196,6 +206,18 @@ pub(super) fn cut_of(
         beside: beside.collect(),
         works: vec![before.work, holder.work, behind.work],
     })
+}
+
+/// The floor under rugs: one layer more on top.
+fn rugged(room: &Room, cut: &Cut, sections: &mut Sections) -> Option<Rugged> {
+    let rugs = room.rugs.as_ref()?;
+    let share = Figure::fact("share of the floor under rugs", &rugs.share);
+    let resistance = Figure::fact("resistance of the rugs", &rugs.resistance);
+    let rug = Slab::resisting(resistance.si(), None).filter(|_| share.si() > 0.0)?;
+    let mut over = cut.over.clone();
+    over.push(rug);
+    let curve = sections.curve(Cut { over, ..cut.clone() });
+    Some(Rugged { share, resistance, curve })
 }
 
 /// Layers over the tube's own from the tube upward, finish last.
@@ -405,9 +427,36 @@ impl BuildUp {
     }
 
     /// What the floor gives at that distance of its tubes, metres, and conductance of its tube.
+    ///
+    /// What lies under rugs counts by its share of the floor.
     pub(crate) fn response(&self, spacing_m: f64, tube_w_mk: f64) -> Result<Response, String> {
+        let bare = self.response_without_rugs(spacing_m, tube_w_mk)?;
+        let Some(rugs) = &self.rugs else { return Ok(bare) };
+        let panel = rugs.curve.at(spacing_m).map_err(|error| error.to_string())?;
+        let under = Response::of(&panel, tube_w_mk, &self.beyond());
+        Ok(bare.beside(&under, rugs.share.si()))
+    }
+
+    /// The same without its rugs.
+    pub(crate) fn response_without_rugs(
+        &self,
+        spacing_m: f64,
+        tube_w_mk: f64,
+    ) -> Result<Response, String> {
         let panel = self.curve.at(spacing_m).map_err(|error| error.to_string())?;
         Ok(Response::of(&panel, tube_w_mk, &self.beyond()))
+    }
+
+    /// Share of the floor that rugs cover; none without any.
+    pub(crate) fn rugs(&self) -> Option<&Figure<Ratio>> {
+        self.rugs.as_ref().map(|rugs| &rugs.share)
+    }
+
+    /// The floor between two tubes that need not be equally warm; none where its section cannot
+    /// be solved.
+    pub(crate) fn pairs(&self) -> Option<Arc<Pairs>> {
+        // Bare tube in a joist bay warms the bay, not the floor beside it.
+        self.curve.cut().bays.is_none().then(|| self.curve.pairs().ok())?
     }
 
     /// Output per area and degree of water excess, with what it was made from.
@@ -477,6 +526,8 @@ impl BuildUp {
                        hand, so what such a floor gives is unchecked";
             works.push(Figure::<Ratio>::assumed("emissivity of the tube", EMISSIVITY, why).work);
         }
+        let rugs = self.rugs.iter();
+        works.extend(rugs.flat_map(|it| [it.share.work.clone(), it.resistance.work.clone()]));
         works
     }
 

@@ -28,6 +28,7 @@ pub(super) fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         short(case, floor, heated, findings);
         over_limit(case, floor, heated, findings);
         findings.extend(hot_spot(case, floor));
+        findings.extend(rugs(case, floor));
         over_heated(case, floor, heated, findings);
         insulation(case, floor, findings);
     }
@@ -268,6 +269,32 @@ fn hot_spot(case: &Case<'_>, floor: &Floor) -> Option<Finding> {
         .amount(over_k)
         .limit(words.temperature(rule.si()), rule.citation());
     Some(finding)
+}
+
+/// Rugs on a floor: what they take of its heat, or how much warmer the water is for them.
+fn rugs(case: &Case<'_>, floor: &Floor) -> Option<Finding> {
+    let share = floor.build_up.rugs()?;
+    let (spacing_m, tube_w_mk) = (floor.spacing_laid.si(), floor.tube_w_mk);
+    let bare = floor.build_up.response_without_rugs(spacing_m, tube_w_mk).ok()?;
+    let lost = 1.0 - floor.response.room / bare.room;
+    let (room_k, beyond) = (floor.indoor.si(), floor.build_up.beyond());
+    let wanted = floor.flux_needed.si().clamp(0.0, floor.flux_limit.si().max(0.0));
+    let warmer_k =
+        floor.response.excess_k(wanted, room_k, &beyond) - bare.excess_k(wanted, room_k, &beyond);
+    let words = case.words();
+    let percent = |share: f64| format!("{} %", quantity::decimal(100.0 * share, 0));
+    let message = format!(
+        "rugs on {} of its floor take {} of its heat at the same water; for the heat that it needs \
+         its water is {} warmer than without",
+        percent(share.si()),
+        percent(lost),
+        words.both(warmer_k, Measure::TemperatureDifference)
+    );
+    let advice = "keep rugs thin and off the floor that the room is warmed by; under a rug wood gets \
+                  warmer than its limit tells";
+    let subject = format!("room.{}", floor.room);
+    let place = case.job.rooms[floor.number].rugs.as_ref().and_then(|rugs| rugs.share.place());
+    Some(Finding::new(Severity::Note, "rugs", subject, message, advice).at(place).amount(warmer_k))
 }
 
 /// A floor that gives far more than its room needs, even with the largest drop allowed.

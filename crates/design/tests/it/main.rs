@@ -19,9 +19,11 @@ mod mends;
 mod properties;
 mod published;
 mod robust;
+mod rugs;
 mod same;
 mod stacked;
 mod unheated;
+mod warmth;
 mod wet_floors;
 mod whole_houses;
 

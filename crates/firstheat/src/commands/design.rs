@@ -3,15 +3,29 @@
 use super::{Done, FINE, STOPPED, work_out};
 use crate::papers::{Paper, content, names};
 use crate::report;
+use ::design::Memo;
 use sheets::Papers;
 use std::path::Path;
 
-pub(crate) fn design(path: &Path, paper: Paper, out: Option<&Path>, json: bool) -> Done {
+pub(crate) fn design(
+    path: &Path,
+    paper: Paper,
+    out: Option<&Path>,
+    json: bool,
+    outdoor: Option<&str>,
+) -> Done {
     let worked = match work_out(path) {
         Ok(worked) => worked,
         Err(done) => return done,
     };
-    let papers = worked.papers_with_doubt();
+    let outdoor = match outdoor.map(|text| worked.temperature(text)).transpose() {
+        Ok(outdoor) => outdoor,
+        Err(why) => return Done::unusable(format!("outdoor temperature: {why}")),
+    };
+    let mut papers = worked.papers_with_doubt();
+    if out.is_some() || paper == Paper::FloorTemperatures {
+        papers.floor_temperatures = Some(worked.floor_sheet(outdoor, &mut Memo::new()));
+    }
     let printed = match (out, json) {
         (_, true) => paper.json(&papers),
         (None, false) => paper.text(&papers),

@@ -18,7 +18,7 @@ pub(crate) fn explain(job: &Path, path: Option<&str>, depth: usize) -> Done {
             figures.iter().map(|(path, work)| format!("{path:<wide$}  {}\n", work.shown(system)));
         return Done::fine(list.collect());
     };
-    let paths = worked.paths();
+    let paths = worked.paths_for(path, &mut design::Memo::new());
     let section = section(&worked, path, system);
     match paths.work(path) {
         Some(work) => {

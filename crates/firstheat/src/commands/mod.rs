@@ -53,6 +53,9 @@ enum Command {
         /// Prints JSON instead of text.
         #[arg(long)]
         json: bool,
+        /// Outdoor temperature of the mild day on the paper of floor temperatures, such as "40 F".
+        #[arg(long)]
+        outdoor: Option<String>,
     },
     /// Tells how a number came about; without a path, lists what can be asked.
     Explain {
@@ -117,8 +120,8 @@ pub(crate) fn run() -> Done {
         line.command.unwrap_or(Command::Serve { job: None, addr: None, open_to_network: false });
     match command {
         Command::Check { job } => check(&job),
-        Command::Design { job, paper, out, json } => {
-            design::design(&job, paper, out.as_deref(), json)
+        Command::Design { job, paper, out, json, outdoor } => {
+            design::design(&job, paper, out.as_deref(), json, outdoor.as_deref())
         }
         Command::Explain { job, path, depth } => explain::explain(&job, path.as_deref(), depth),
         Command::Calc { name, values, json, list } => {

@@ -92,7 +92,8 @@ pub(crate) fn unfolded(sheet: &Sheet, link: &Link) -> Markup {
 
 fn drawing(drawing: &Drawing) -> Markup {
     // A plan fills a page of its own; a picture of numbers stands among the tables.
-    let class = if drawing.key.starts_with("plan") { "plan" } else { "chart" };
+    let is_plan = ["plan", "floor-"].iter().any(|start| drawing.key.starts_with(start));
+    let class = if is_plan { "plan" } else { "chart" };
     html! {
         figure class=(class) id=(drawing.key) {
             figcaption { h2 { (drawing.title) } }

@@ -1,7 +1,7 @@
 //! The working of a number as a page of its own.
 
 use super::blocks;
-use super::files::{Of, meant};
+use super::files::{Of, away, meant};
 use super::form::units;
 use super::page;
 use super::state::Server;
@@ -27,7 +27,12 @@ pub(crate) async fn explain(
     if of.path.is_empty() {
         return Ok(page::small("Numbers that can be asked for", &list(&worked, &link, system)));
     }
-    let paths = worked.paths();
+    let asked = (server.clone(), worked.clone(), of.path.clone());
+    let paths = away(move || {
+        let (server, worked, path) = asked;
+        server.with_memo(|memo| worked.paths_for(&path, memo))
+    });
+    let paths = paths.await?;
     let section = section(&worked, &of.path, system);
     match paths.work(&of.path) {
         Some(work) => {
@@ -119,7 +124,7 @@ impl Link {
 }
 
 /// A text as part of a query.
-fn encoded(text: &str) -> String {
+pub(crate) fn encoded(text: &str) -> String {
     let mut out = String::new();
     for byte in text.bytes() {
         match byte {

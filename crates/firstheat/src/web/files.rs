@@ -26,6 +26,8 @@ pub(crate) struct Of {
     pub(crate) path: String,
     /// Which paper is wanted; the design sheet if none.
     pub(crate) paper: String,
+    /// Outdoor temperature for which floors are looked at; a mild day if empty.
+    pub(crate) outdoor: String,
 }
 
 /// The text that a link means.
@@ -50,7 +52,15 @@ pub(crate) async fn sheet(
     let worked = meant(&server, &of).await?;
     let paper = Paper::named(&of.paper).ok_or_else(no_such_paper)?;
     let first = units(&of.units).unwrap_or(worked.job.units.value);
-    Ok(page::paper(&papers(worked).await?.shown_first(first), paper))
+    let mut papers = match paper {
+        Paper::FloorTemperatures => papers_with_floors(&server, worked.clone()).await?,
+        _ => papers(worked.clone()).await?,
+    };
+    if let (Paper::FloorTemperatures, Ok(outdoor)) = (paper, worked.temperature(&of.outdoor)) {
+        let sheet = away(move || server.with_memo(|memo| worked.floor_sheet(Some(outdoor), memo)));
+        papers.floor_temperatures = Some(sheet.await?);
+    }
+    Ok(page::paper(&papers.shown_first(first), paper))
 }
 
 /// One table, drawing or sheet as a file.
@@ -59,14 +69,31 @@ pub(crate) async fn file(
     Path(name): Path<String>,
     Query(of): Query<Of>,
 ) -> Result<Response, Response> {
-    let papers = papers(meant(&server, &of).await?).await?;
+    let worked = meant(&server, &of).await?;
+    let papers = match name.starts_with("floor-") {
+        true => papers_with_floors(&server, worked).await?,
+        false => papers(worked).await?,
+    };
     let (kind, content) = content(&papers, &name).ok_or_else(no_such_paper)?;
     Ok(([(CONTENT_TYPE, format!("{kind}; charset=utf-8"))], content).into_response())
 }
 
 /// All papers with the doubt, made away from the threads that serve.
 async fn papers(worked: Arc<Worked>) -> Result<Papers, Response> {
-    tokio::task::spawn_blocking(move || worked.papers_with_doubt()).await.map_err(|_| {
+    away(move || worked.papers_with_doubt()).await
+}
+
+/// The same with the floors as a camera would see them.
+async fn papers_with_floors(server: &Arc<Server>, worked: Arc<Worked>) -> Result<Papers, Response> {
+    let server = server.clone();
+    away(move || server.with_memo(|memo| worked.papers_with_floors(memo))).await
+}
+
+/// Works something out away from the threads that serve.
+pub(crate) async fn away<T: Send + 'static>(
+    work: impl FnOnce() -> T + Send + 'static,
+) -> Result<T, Response> {
+    tokio::task::spawn_blocking(work).await.map_err(|_| {
         let why = "The papers of this job could not be made. That is a fault of the program, not \
                    of the job. Go back: your text is still there.";
         page::error(StatusCode::INTERNAL_SERVER_ERROR, "No paper", why)
@@ -91,6 +118,7 @@ const ASSETS: &[(&str, &str, &str)] = &[
     ("editor.js", SCRIPT, include_str!("../../assets/editor.js")),
     ("parts.js", SCRIPT, include_str!("../../assets/parts.js")),
     ("working.js", SCRIPT, include_str!("../../assets/working.js")),
+    ("floors.js", SCRIPT, include_str!("../../assets/floors.js")),
 ];
 
 pub(crate) async fn asset(Path(name): Path<String>) -> Response {

@@ -6,6 +6,7 @@ mod disk;
 mod editor;
 mod explain;
 mod files;
+mod floors;
 mod form;
 mod guard;
 mod page;
@@ -114,6 +115,7 @@ fn router(server: Arc<Server>) -> Router {
         .route("/save", post(disk::save))
         .route("/download", post(disk::download))
         .route("/explain", get(explain::explain))
+        .route("/floors", get(floors::floors))
         .route("/sheet", get(files::sheet))
         .route("/files/{name}", get(files::file))
         .route("/assets/{name}", get(files::asset))

@@ -67,7 +67,7 @@ fn page(status: StatusCode, markup: Markup) -> Response {
     (status, headers, markup.into_string()).into_response()
 }
 
-fn document(title: &str, scripted: bool, body: &Markup) -> Markup {
+fn document(title: &str, script: Option<&str>, body: &Markup) -> Markup {
     html! {
         (DOCTYPE)
         html lang="en" {
@@ -79,7 +79,9 @@ fn document(title: &str, scripted: bool, body: &Markup) -> Markup {
                 link rel="icon" href="data:,";
                 link rel="stylesheet" href="/assets/paper.css";
                 link rel="stylesheet" href="/assets/page.css";
-                @if scripted { script type="module" src="/assets/main.js" {} }
+                @if let Some(script) = script {
+                    script type="module" src=(format!("/assets/{script}")) {}
+                }
             }
             body { (body) }
         }
@@ -116,7 +118,7 @@ pub(crate) fn whole(view: &View<'_>) -> Response {
         }
         dialog #dialog aria-label="Working of a number" {}
     };
-    page(StatusCode::OK, document(name, true, &body))
+    page(StatusCode::OK, document(name, Some("main.js"), &body))
 }
 
 /// The parts of the page that a text changes; results only where they are worth showing.
@@ -150,6 +152,7 @@ fn papers(view: &View<'_>) -> Markup {
             a href=(format!("/sheet?{query}&paper=room-sheets")) { "Room sheets" }
             a href=(format!("/sheet?{query}&paper=no-drilling")) { "No drilling" }
             a href=(format!("/sheet?{query}&paper=port-cards")) { "Port cards" }
+            a href=(format!("/floors?{query}")) { "Floor temperatures" }
             a href=(format!("/files/loops.csv?{query}")) download="loops.csv" { "Loops CSV" }
             a href=(format!("/files/cuts.csv?{query}")) download="cuts.csv" { "Cuts CSV" }
             a href=(format!("/files/rooms.csv?{query}")) download="rooms.csv" { "Rooms CSV" }
@@ -305,6 +308,10 @@ fn paper_page(papers: &Papers, paper: Paper, style: &Markup) -> Markup {
         Paper::RoomSheets => rooms_body(papers),
         Paper::NoDrilling => (papers.no_drilling.title.clone(), sheet_body(&papers.no_drilling)),
         Paper::PortCards => (papers.ports.title.clone(), sheet_body(&papers.ports)),
+        Paper::FloorTemperatures => match &papers.floor_temperatures {
+            Some(sheet) => (sheet.title.clone(), sheet_body(sheet)),
+            None => ("Floor temperatures".to_owned(), html! {}),
+        },
     };
     html! {
         (DOCTYPE)
@@ -342,7 +349,16 @@ pub(crate) fn small(title: &str, body: &Markup) -> Response {
         header .top { p .mark { a href="/" { "firstheat" } } h1 { (title) } }
         main .small { (body) p .back { a href="/" { "To the job" } } }
     };
-    page(StatusCode::OK, document(title, false, &body))
+    page(StatusCode::OK, document(title, None, &body))
+}
+
+/// A wide page with one matter, its own script, and a way back.
+pub(crate) fn wide(title: &str, script: &str, body: &Markup) -> Response {
+    let body = html! {
+        header .top { p .mark { a href="/" { "firstheat" } } h1 { (title) } }
+        main .wide { (body) p .back { a href="/" { "To the job" } } }
+    };
+    page(StatusCode::OK, document(title, Some(script), &body))
 }
 
 /// A page that says what went wrong and leads out.
@@ -360,7 +376,7 @@ pub(crate) fn error_with(status: StatusCode, title: &str, why: &str, more: &Mark
             p .back { a href="/" { "To the job" } }
         }
     };
-    page(status, document(title, false, &body))
+    page(status, document(title, None, &body))
 }
 
 /// A body that is larger than any job.

@@ -81,6 +81,11 @@ impl Server {
         worked
     }
 
+    /// Asks something that the memo makes quicker. Takes long; call it where it may block.
+    pub(crate) fn with_memo<T>(&self, ask: impl FnOnce(&mut Memo) -> T) -> T {
+        ask(&mut open(&self.memo))
+    }
+
     /// A text that was worked out before, by its key.
     pub(crate) fn kept(&self, key: &str) -> Option<Arc<Worked>> {
         let mut kept = open(&self.kept);

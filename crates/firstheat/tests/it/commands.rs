@@ -120,6 +120,9 @@ fn design_writes_all_papers_to_a_folder() {
         "setting_out.csv",
         "no-drilling.html",
         "port-cards.html",
+        "floor-temperatures.html",
+        "floor-warmth.svg",
+        "floor-mild.svg",
     ];
     for name in names {
         let content = std::fs::read_to_string(out.join(name)).expect(name);

@@ -150,6 +150,29 @@ fn papers_can_be_kept() {
 }
 
 #[test]
+fn floors_stand_beside_pictures_of_ones_own() {
+    let pages = Pages::of(None);
+    let answer = pages.get("/floors");
+    assert_eq!(answer.status, 200);
+    assert!(answer.body.contains("id=\"picked\"") && answer.body.contains("id=\"floor-warmth\""));
+    assert!(answer.body.contains("data-design=\""), "readings can be compared");
+    let policy = answer.header("content-security-policy").expect("a policy");
+    assert!(!policy.contains("blob:"), "pictures are painted, not addressed: {policy}");
+    for inline in ["style=\"", "<style", "onclick", "onchange"] {
+        assert!(!answer.body.contains(inline), "{inline} would not pass the policy");
+    }
+    assert_eq!(pages.get("/assets/floors.js").status, 200);
+    let asked = pages.get("/floors?outdoor=40%20F").body;
+    assert!(asked.contains("at 40.0 °F (4.4 °C) outdoors") && asked.contains("floor-asked"));
+    let wrong = pages.get("/floors?outdoor=warm");
+    assert!(wrong.status == 200 && wrong.body.contains("id=\"outdoor-trouble\""));
+    let working = pages.get("/explain?path=mild.room.bath.mean");
+    assert!(working.status == 200 && working.body.contains("marched"), "{}", working.body);
+    let paper = pages.get("/sheet?paper=floor-temperatures&outdoor=40").body;
+    assert!(paper.contains("at 40.0 °F (4.4 °C) outdoors") && !paper.contains("<script"));
+}
+
+#[test]
 fn foreign_hosts_and_pages_are_turned_away() {
     let pages = Pages::of(None);
     assert_eq!(pages.get_as("/", "evil.example:80").status, 403);

@@ -1,6 +1,7 @@
 //! Tests of the whole crate through its public face.
 
 mod bays;
+mod beside;
 mod board_floors;
 mod boards;
 mod figures;

@@ -33,6 +33,8 @@ pub(super) enum Sample {
     Free,
     Joist,
     Hole,
+    Unknown,
+    Limit,
 }
 
 impl Sample {
@@ -53,6 +55,8 @@ impl Sample {
             Sample::Free => "may be fixed to",
             Sample::Joist => "joist",
             Sample::Hole => "hole in a joist",
+            Sample::Unknown => "not known: no tube near",
+            Sample::Limit => "hotter than allowed inside",
         }
     }
 }
@@ -230,6 +234,13 @@ fn draw_sample(sample: Sample, at: Point, size: f64, marks: &mut Vec<Mark>) {
         Sample::Hole => {
             let ring = Mark::new("hole", Shape::Circle { at, radius_m: half * 0.6 });
             marks.push(ring.fill(PAPER).stroke(INK, 0.014));
+        }
+        Sample::Unknown => {
+            marks.push(Mark::new("unknown", oblong(half)).hatched(FAINT).stroke(FAINT, 0.012));
+        }
+        Sample::Limit => {
+            marks.push(Mark::new("over-back", line()).stroke(INK, 0.05));
+            marks.push(Mark::new("over", line()).stroke(PAPER, 0.02));
         }
         Sample::Free => {
             marks.push(Mark::new("free", oblong(half)).hatched(GLASS).stroke(GLASS, 0.012));

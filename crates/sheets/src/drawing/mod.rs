@@ -12,6 +12,7 @@ mod ramp;
 mod section;
 mod shapes;
 mod sleeves;
+mod thermal;
 mod ties;
 mod tube;
 mod words;
@@ -21,6 +22,7 @@ pub(crate) use no_drilling::no_drilling_plan;
 pub(crate) use plan::{Plan, storeys, tube_plan};
 pub use ramp::Colour;
 pub(crate) use section::section;
+pub(crate) use thermal::{Scale, floor_picture};
 
 use plane::{Path, Point};
 
@@ -111,6 +113,8 @@ pub enum Shape {
         /// Its radius in metres.
         radius_m: f64,
     },
+    /// Squares of colour over a rectangle.
+    Squares(Squares),
     /// One line of words.
     Words {
         /// Where it stands.
@@ -126,6 +130,19 @@ pub enum Shape {
         /// Whether it is in bold.
         bold: bool,
     },
+}
+
+/// Squares of colour, row by row from the top, each row from the left.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Squares {
+    /// Lower left and upper right corner.
+    pub bounds_m: [Point; 2],
+    /// Squares in a row.
+    pub columns: usize,
+    /// Number of each square's colour, from one; zero where nothing is drawn.
+    pub colours: Vec<u8>,
+    /// The colours, the first has number one; 255 at most.
+    pub palette: Vec<Colour>,
 }
 
 /// Which side of a line of words is at its point.

@@ -23,6 +23,7 @@ mod responses;
 mod rooms;
 mod setting_out;
 mod surfaces;
+mod warmth;
 
 pub(crate) use basis::{assumptions, basis, limits};
 pub(crate) use circuits::circuits;
@@ -46,6 +47,7 @@ pub(crate) use responses::responses;
 pub(crate) use rooms::rooms;
 pub(crate) use setting_out::setting_out;
 pub(crate) use surfaces::surfaces;
+pub(crate) use warmth::{warm_loops, warm_rooms};
 
 use crate::block::{Column, Units};
 use quantity::{Measure, System, show_in, unit};

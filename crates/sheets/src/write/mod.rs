@@ -2,6 +2,7 @@
 
 mod csv;
 mod json;
+mod picture;
 mod svg;
 mod text;
 

@@ -1,6 +1,7 @@
 //! A drawing as SVG: presentation attributes only, so that it stands under a strict policy.
 
-use crate::drawing::{Anchor, Colour, Drawing, Fill, Mark, Shape};
+use super::picture::data_address;
+use crate::drawing::{Anchor, Colour, Drawing, Fill, Mark, Shape, Squares};
 use plane::{Path, Point, Segment};
 use std::f64::consts::PI;
 use std::fmt::Write;
@@ -94,6 +95,7 @@ impl View {
                 let radius = number(radius_m * SCALE);
                 ("circle", format!(" cx=\"{x}\" cy=\"{y}\" r=\"{radius}\""), String::new())
             }
+            Shape::Squares(squares) => ("image", self.squares(squares), String::new()),
             Shape::Words { at, words, size_m, anchor, turn_rad, bold } => {
                 let turned = self.turned(*at, *turn_rad);
                 // Words stand with their middle at the point: the letters' own height is 0.7.
@@ -115,6 +117,17 @@ impl View {
                 ("text", attributes, escaped(words))
             }
         }
+    }
+
+    /// Place and content of a picture; nothing to see where it cannot be written.
+    fn squares(&self, squares: &Squares) -> String {
+        let [low, high] = squares.bounds_m;
+        let at = self.point(Point::new(low.x, high.y));
+        let (x, y) = at.split_once(' ').unwrap_or(("0", "0"));
+        let (wide, tall) = (number((high.x - low.x) * SCALE), number((high.y - low.y) * SCALE));
+        let place = format!(" x=\"{x}\" y=\"{y}\" width=\"{wide}\" height=\"{tall}\"");
+        let data = data_address(squares).unwrap_or_default();
+        format!("{place} preserveAspectRatio=\"none\" href=\"{data}\"")
     }
 
     /// The attribute that turns words about their point; none where they stand level.

@@ -68,6 +68,7 @@ fn every_mark_lies_inside_the_bounds() {
             Shape::Area(rings) => rings.concat(),
             Shape::Tube(path) => path.chords(0.01),
             Shape::Circle { at, .. } | Shape::Words { at, .. } => vec![*at],
+            Shape::Squares(squares) => squares.bounds_m.to_vec(),
         };
         for at in points {
             let inside = low.x <= at.x && at.x <= high.x && low.y <= at.y && at.y <= high.y;

@@ -11,6 +11,7 @@ mod papers;
 mod sections;
 mod site;
 mod under_floor;
+mod warmth;
 mod writing;
 
 use design::Design;

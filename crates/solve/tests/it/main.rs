@@ -10,6 +10,7 @@ mod cavities;
 mod closed_forms;
 mod floors;
 mod laws;
+mod marches;
 mod published;
 mod random;
 mod refusals;

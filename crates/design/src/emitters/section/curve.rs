@@ -2,11 +2,14 @@
 
 use super::bare::hung;
 use super::cut::Cut;
+use super::pairs::Pairs;
 use solve::section::{Accuracy, Port, SectionError};
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
 /// Closest and widest that tube is laid, metres; beyond them a floor is taken at the nearer end.
-const SPACINGS_M: [f64; 2] = [0.05, 0.42];
+const SPACINGS_M: [f64; 2] = [0.05, WIDEST_M];
+/// Tube warms no floor farther than half of this from it, metres.
+pub(crate) const WIDEST_M: f64 = 0.42;
 /// Floors that are remembered at most: those of a few designs on trial.
 const CURVES_MOST: usize = 64;
 
@@ -36,6 +39,7 @@ pub(crate) struct Panel {
 pub(crate) struct Curve {
     cut: Cut,
     known: Mutex<Vec<(f64, Solution)>>,
+    pairs: OnceLock<Result<Arc<Pairs>, SectionError>>,
 }
 
 pub(super) type Solution = Result<Panel, SectionError>;
@@ -52,7 +56,7 @@ impl Sections {
         if let Some(curve) = self.known.iter().find(|curve| curve.cut == cut) {
             return curve.clone();
         }
-        let curve = Arc::new(Curve { cut, known: Mutex::default() });
+        let curve = Arc::new(Curve { cut, known: Mutex::default(), pairs: OnceLock::new() });
         self.known.push(curve.clone());
         curve
     }
@@ -84,6 +88,14 @@ impl Curve {
         let solution = solved(&self.cut, spacing_m);
         known.push((spacing_m, solution.clone()));
         solution
+    }
+
+    /// The floor between two tubes that need not be equally warm.
+    ///
+    /// # Errors
+    /// What makes no sense about the section.
+    pub(crate) fn pairs(&self) -> Result<Arc<Pairs>, SectionError> {
+        self.pairs.get_or_init(|| Pairs::of(&self.cut).map(Arc::new)).clone()
     }
 }
 

@@ -1,6 +1,6 @@
 //! A floor across its tubes, as the solver wants it.
 
-use solve::section::{Inclusion, Layer, Material, Rect, Section, Side, Tube};
+use solve::section::{Inclusion, Layer, Material, Rect, Section, Shape, Side, Tube};
 
 /// Radiation and convection from a heated floor to its room (EN 1264-5), W/m²K.
 pub(crate) const FLOOR_W_M2K: f64 = 10.8;
@@ -111,7 +111,36 @@ impl Cut {
 
     /// The same on those layers, from the lowest up, and beyond them that side.
     pub(crate) fn on(&self, spacing_m: f64, under: &[Slab], below: Side) -> Section {
-        let width_m = spacing_m / 2.0;
+        let (section, tube) = self.cell(spacing_m / 2.0, under, below);
+        Section { tubes: vec![tube], ..section }
+    }
+
+    /// From the middle of one tube to that of the next, each half in it.
+    pub(crate) fn between_two(&self, distance_m: f64) -> Section {
+        let (section, tube) = self.cell(distance_m, &self.under, Side::Held);
+        let last = match tube.shape {
+            Shape::Round { y_m, diameter_m, .. } => Tube::round(distance_m, y_m, diameter_m),
+            Shape::Block(rect) => {
+                let left_m = distance_m - rect.right_m;
+                Tube::block(Rect { left_m, right_m: distance_m, ..rect })
+            }
+        };
+        let mirrored = |inclusion: &Inclusion| {
+            let (left_m, right_m) = (inclusion.rect.left_m, inclusion.rect.right_m);
+            let rect = Rect {
+                left_m: distance_m - right_m,
+                right_m: distance_m - left_m,
+                ..inclusion.rect
+            };
+            Inclusion { rect, ..*inclusion }
+        };
+        let mut inclusions = section.inclusions.clone();
+        inclusions.extend(section.inclusions.iter().map(mirrored));
+        Section { tubes: vec![tube, last], inclusions, ..section }
+    }
+
+    /// Layers over a width with a tube's half at the left side, which is not yet in it.
+    fn cell(&self, width_m: f64, under: &[Slab], below: Side) -> (Section, Tube) {
         let mut layers: Vec<Layer> = under.iter().copied().map(Slab::layer).collect();
         let below_m: f64 = layers.iter().map(|layer| layer.thickness_m).sum();
         layers.push(self.holder.layer());
@@ -135,14 +164,15 @@ impl Cut {
             inclusions.push(Inclusion { rect, material });
         }
         layers.extend(self.over.iter().copied().map(Slab::layer));
-        Section {
+        let section = Section {
             width_m,
             layers,
             inclusions,
-            tubes: vec![self.tube(top_m - self.cover_m)],
+            tubes: Vec::new(),
             above: Side::Film { coefficient_w_m2k: self.film_w_m2k },
             below,
-        }
+        };
+        (section, self.tube(top_m - self.cover_m))
     }
 
     /// The tube below that height, half of it; in the channel of a sheet as a block warm as one.

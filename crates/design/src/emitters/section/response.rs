@@ -50,6 +50,18 @@ impl Response {
         }
     }
 
+    /// This floor with a share of it like another, the water the same in both; surfaces stay
+    /// those of this one.
+    pub(crate) fn beside(&self, other: &Response, share: f64) -> Response {
+        let mix = |own: f64, other: f64| own + share * (other - own);
+        Response {
+            room: mix(self.room, other.room),
+            below: mix(self.below, other.below),
+            through: mix(self.through, other.through),
+            ..*self
+        }
+    }
+
     /// Heat that the room loses through its floor past the tubes, W/m².
     pub(crate) fn passing_w_m2(&self, room_k: f64, beyond: &Beyond) -> f64 {
         self.through * (room_k - beyond.below_k)
