@@ -21,6 +21,7 @@ mod published;
 mod robust;
 mod same;
 mod stacked;
+mod taken;
 mod unheated;
 mod wet_floors;
 mod whole_houses;
