@@ -94,19 +94,40 @@ impl FluidFigures {
 /// The answer, in the order of the loops.
 pub(crate) struct Solution {
     pub(crate) loops: Vec<Settled>,
+    /// Heat up of each loop in each of its rooms, in their order, watts.
+    rooms_w: Vec<Vec<f64>>,
     pub(crate) balance: Balance,
+}
+
+impl Solution {
+    /// The answer where there is no water.
+    pub(crate) fn nothing(loops: &[TubeLoop]) -> Solution {
+        Solution {
+            loops: vec![Settled::default(); loops.len()],
+            rooms_w: vec![Vec::new(); loops.len()],
+            balance: Balance { rounds: 0, last_change_w: 0.0, settled: true },
+        }
+    }
+
+    /// Heat up that loops give in a room, watts.
+    pub(crate) fn up_w(&self, loops: &[TubeLoop], room: &str) -> f64 {
+        let parts = loops.iter().zip(&self.rooms_w).flat_map(|(own, w)| own.rooms.iter().zip(w));
+        parts.filter(|(part, _)| part.room == room).map(|(_, w)| w).sum()
+    }
 }
 
 impl Problem<'_> {
     pub(crate) fn settle(&self) -> Solution {
         let mut loops: Vec<Settled> = self.supplies_k.iter().map(|k| self.start(*k)).collect();
         let mut credit_w = vec![0.0; self.crossed.len()];
+        let mut rooms_w = vec![Vec::new(); self.loops.len()];
         let mut balance = Balance { rounds: 0, last_change_w: f64::INFINITY, settled: false };
         while balance.rounds < ROUNDS_MOST && !balance.settled {
             let share = fresh_share(balance.rounds);
-            let next: Vec<Settled> = (0..self.loops.len())
+            let (next, by_room): (Vec<Settled>, Vec<Vec<f64>>) = (0..self.loops.len())
                 .map(|index| self.one(index, &loops[index], &credit_w, share))
-                .collect();
+                .unzip();
+            rooms_w = by_room;
             let change = |a: &Settled, b: &Settled| {
                 (a.up_w - b.up_w).abs()
                     + (a.down_w - b.down_w).abs()
@@ -119,56 +140,73 @@ impl Problem<'_> {
             credit_w = self.credits(&next);
             loops = next;
         }
-        Solution { loops, balance }
+        Solution { loops, rooms_w, balance }
     }
 
     fn start(&self, supply_k: f64) -> Settled {
         Settled { return_k: supply_k - self.drop_k[0], ..Settled::default() }
     }
 
-    /// One loop, with its leaders' heat and its room's credit from the last round.
+    /// One loop, with its leaders' heat and its rooms' credit from the last round; also its heat
+    /// up in each of its rooms.
     ///
     /// `share` of the new film counts, the rest is that of the last round.
-    fn one(&self, index: usize, last: &Settled, credit_w: &[f64], share: f64) -> Settled {
+    fn one(
+        &self,
+        index: usize,
+        last: &Settled,
+        credit_w: &[f64],
+        share: f64,
+    ) -> (Settled, Vec<f64>) {
         let tube_loop = &self.loops[index];
-        let Some(number) = self.floors.iter().position(|floor| floor.room == tube_loop.room) else {
-            return *last;
-        };
-        let floor = &self.floors[number];
-        let (room_k, supply_k) = (floor.indoor.si(), self.supplies_k[index]);
+        let supply_k = self.supplies_k[index];
+        let floors: Vec<(&Floor, f64)> = tube_loop
+            .rooms
+            .iter()
+            .filter_map(|part| {
+                let floor = self.floors.iter().find(|floor| floor.room == part.room)?;
+                Some((floor, part.area.si()))
+            })
+            .collect();
+        let Some((first, _)) = floors.first() else { return (*last, Vec::new()) };
         let leaders = self.leader_heats(index, last);
         let leader_w: f64 = leaders.iter().map(|leader| leader.up_w).sum();
         let below_w: f64 = leaders.iter().map(|leader| leader.down_w).sum();
-        let fresh_w_mk = self.fluid.tube_w_mk(&floor.build_up, last.mass_flow_kg_s);
+        let fresh_w_mk = self.fluid.tube_w_mk(&first.build_up, last.mass_flow_kg_s);
         let tube_w_mk = match last.tube_w_mk {
             0.0 => fresh_w_mk,
             before => before + share * (fresh_w_mk - before),
         };
-        let spacing_m = floor.spacing_laid.si();
-        let response = floor.build_up.response(spacing_m, tube_w_mk).unwrap_or(floor.response);
-        let field = Field {
-            floor,
-            response,
-            area_m2: tube_loop.area.si(),
-            supply_excess_k: supply_k - room_k,
-            lost_w: leader_w + below_w,
-        };
-        let target = self.target_w_m2(floor, self.credit(&floor.room, credit_w));
-        let drop_k = field.drop_for(target, self.drop_k);
-        let (up_w, down_w) = field.heats(drop_k, field.both_w(field.excess_for(target)));
+        let mut parts = Vec::with_capacity(floors.len());
+        for (floor, area_m2) in &floors {
+            let response = floor.build_up.response(floor.spacing_laid.si(), tube_w_mk);
+            parts.push(Part {
+                floor,
+                response: response.unwrap_or(floor.response),
+                area_m2: *area_m2,
+                supply_excess_k: supply_k - floor.indoor.si(),
+                target_w_m2: self.target_w_m2(floor, self.credit(&floor.room, credit_w)),
+            });
+        }
+        let field = Field { parts, lost_w: leader_w + below_w };
+        let drop_k = field.drop_for_all(self.drop_k);
+        let (ups_w, down_w) = field.heats(drop_k, field.wanted_w());
+        let up_w: f64 = ups_w.iter().sum();
         let carried_w = up_w + down_w + field.lost_w;
         if drop_k <= 0.0 || carried_w <= 0.0 {
-            let still_k = supply_k.max(room_k);
-            return Settled { return_k: still_k, tube_w_mk, ..Settled::default() };
+            let still_k = supply_k.max(first.indoor.si());
+            let idle = Settled { return_k: still_k, tube_w_mk, ..Settled::default() };
+            return (idle, vec![0.0; ups_w.len()]);
         }
-        Settled {
+        let settled = Settled {
             return_k: supply_k - drop_k,
             up_w,
             down_w: down_w + below_w,
             leader_w,
             mass_flow_kg_s: carried_w / (self.fluid.specific_heat_j_kgk * drop_k),
             tube_w_mk,
-        }
+        };
+        (settled, ups_w)
     }
 
     /// Heat per area that a floor shall give.
@@ -254,32 +292,40 @@ fn mean_excess(supply_excess_k: f64, drop_k: f64) -> f64 {
     drop_k / (supply_excess_k / (supply_excess_k - drop_k)).ln()
 }
 
-/// The field of one loop at the end of its leaders.
+/// The field of one loop at the end of its leaders, in one room or several.
 ///
 /// The drop from port to port is what is chosen. Leaders take their share of it, half on the way
-/// out and half on the way back, so the field's mean temperature stays that of the ports.
+/// out and half on the way back, so the field's mean temperature stays that of the ports. Supply
+/// and return lie side by side in every room, so that all have the same mean water.
 struct Field<'a> {
+    parts: Vec<Part<'a>>,
+    /// Heat of the leaders, up and down.
+    lost_w: f64,
+}
+
+/// What of a field lies in one room.
+struct Part<'a> {
     floor: &'a Floor,
     /// What the floor gives with the film of this loop.
     response: Response,
     area_m2: f64,
     /// Supply at the port over the room.
     supply_excess_k: f64,
-    /// Heat of the leaders, up and down.
-    lost_w: f64,
+    /// Heat per area that this floor shall give.
+    target_w_m2: f64,
 }
 
-impl Field<'_> {
+impl Part<'_> {
     /// Heat per area upward at a mean excess, W/m².
     fn up_w_m2(&self, excess_k: f64) -> f64 {
         let build_up = &self.floor.build_up;
         self.response.up_w_m2(excess_k, self.floor.indoor.si(), &build_up.beyond()).max(0.0)
     }
 
-    /// Mean excess at which so much goes up per area.
-    fn excess_for(&self, flux_w_m2: f64) -> f64 {
-        let build_up = &self.floor.build_up;
-        self.response.excess_k(flux_w_m2, self.floor.indoor.si(), &build_up.beyond()).max(0.0)
+    /// Mean excess at which it gives what it shall.
+    fn wanted_k(&self) -> f64 {
+        let (build_up, room_k) = (&self.floor.build_up, self.floor.indoor.si());
+        self.response.excess_k(self.target_w_m2, room_k, &build_up.beyond()).max(0.0)
     }
 
     /// Heat up and down at a mean excess.
@@ -289,41 +335,68 @@ impl Field<'_> {
         (self.up_w_m2(excess_k) + down.max(0.0) + build_up.downward.edge_w_m2()) * self.area_m2
     }
 
-    /// Mean excess of the field at a drop from port to port, if it carries so much.
-    fn excess_k(&self, drop_k: f64, both_w: f64) -> f64 {
-        let share = if both_w > 0.0 { both_w / (both_w + self.lost_w) } else { 0.0 };
+    /// Mean excess at a drop from port to port, if the field carries so much.
+    fn excess_k(&self, drop_k: f64, both_w: f64, lost_w: f64) -> f64 {
+        let share = if both_w > 0.0 { both_w / (both_w + lost_w) } else { 0.0 };
         let on_the_way_k = 0.5 * drop_k * (1.0 - share);
         mean_excess(self.supply_excess_k - on_the_way_k, drop_k * share)
     }
 
-    /// The drop from port to port at which the floor just gives its target, within bounds.
-    fn drop_for(&self, target_w_m2: f64, [least_k, most_k]: [f64; 2]) -> f64 {
+    /// The drop from port to port at which the floor just gives its target, within bounds, where
+    /// the field carries so much.
+    fn drop_for(&self, [least_k, most_k]: [f64; 2], both_w: f64, lost_w: f64) -> f64 {
         // Never down to the room itself: the last of the water must still be warmer.
         let most_k = most_k.min(0.95 * self.supply_excess_k).max(0.0);
         let (mut low, mut high) = (least_k.min(most_k), most_k);
-        let wanted_k = self.excess_for(target_w_m2);
-        let wanted_w = self.both_w(wanted_k);
-        if self.excess_k(low, wanted_w) <= wanted_k {
+        let wanted_k = self.wanted_k();
+        if self.excess_k(low, both_w, lost_w) <= wanted_k {
             return low;
         }
-        if self.excess_k(high, wanted_w) >= wanted_k {
+        if self.excess_k(high, both_w, lost_w) >= wanted_k {
             return high;
         }
         for _ in 0..60 {
             let middle = 0.5 * (low + high);
-            if self.excess_k(middle, wanted_w) > wanted_k { low = middle } else { high = middle }
+            if self.excess_k(middle, both_w, lost_w) > wanted_k {
+                low = middle
+            } else {
+                high = middle
+            }
         }
         0.5 * (low + high)
     }
+}
 
-    /// Heat up and down at a drop from port to port: what is given fits what is carried.
-    fn heats(&self, drop_k: f64, first_w: f64) -> (f64, f64) {
-        let (mut both_w, mut excess_k) = (first_w.max(1e-6), 0.0);
+impl Field<'_> {
+    /// Heat up and down where every floor gives what it shall.
+    fn wanted_w(&self) -> f64 {
+        self.parts.iter().map(|part| part.both_w(part.wanted_k())).sum()
+    }
+
+    /// The drop at which the room that asks for the warmest water has it; the others get more.
+    fn drop_for_all(&self, bounds_k: [f64; 2]) -> f64 {
+        let wanted_w = self.wanted_w();
+        let drops = self.parts.iter().map(|part| part.drop_for(bounds_k, wanted_w, self.lost_w));
+        drops.fold(f64::INFINITY, f64::min)
+    }
+
+    /// Heat up in each room, and down in all, at a drop: what is given fits what is carried.
+    fn heats(&self, drop_k: f64, first_w: f64) -> (Vec<f64>, f64) {
+        let mut both_w = first_w.max(1e-6);
+        let mut excesses_k = vec![0.0; self.parts.len()];
+        let sum_w = |excesses_k: &[f64]| -> f64 {
+            self.parts.iter().zip(excesses_k).map(|(part, k)| part.both_w(*k)).sum()
+        };
         for _ in 0..FIELD_ROUNDS {
-            excess_k = self.excess_k(drop_k, both_w);
-            both_w = 0.5 * (both_w + self.both_w(excess_k));
+            for (excess_k, part) in excesses_k.iter_mut().zip(&self.parts) {
+                *excess_k = part.excess_k(drop_k, both_w, self.lost_w);
+            }
+            both_w = 0.5 * (both_w + sum_w(&excesses_k));
         }
-        let up_w = self.up_w_m2(excess_k) * self.area_m2;
-        (up_w, (self.both_w(excess_k) - up_w).max(0.0))
+        let parts = self.parts.iter().zip(&excesses_k);
+        let ups_w: Vec<f64> =
+            parts.map(|(part, excess_k)| part.up_w_m2(*excess_k) * part.area_m2).collect();
+        let up_w: f64 = ups_w.iter().sum();
+        (ups_w, (sum_w(&excesses_k) - up_w).max(0.0))
     }
 }

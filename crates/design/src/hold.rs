@@ -45,6 +45,12 @@ impl Design {
             set(room_path(&floor.room, "spacing"), format!("{metres} m"));
         }
         for layout in &self.layouts {
+            if let Some(with) = &layout.shares_loop {
+                if !with.is_held() {
+                    set(room_path(&layout.room, "shares_loop"), with.value.clone());
+                }
+                continue;
+            }
             if !layout.count.is_held() {
                 set(room_path(&layout.room, "loops"), layout.count.value.to_string());
             }
@@ -119,18 +125,23 @@ pub fn hold_cost(job: &Job, path: &str, memo: &mut Memo) -> Option<HoldCost> {
 
 /// The path of a room's key, quoted where TOML asks for it.
 pub(crate) fn room_path(room: &str, key: &str) -> String {
-    let bare = |c: char| c.is_ascii_alphanumeric() || c == '-' || c == '_';
-    if !room.is_empty() && room.chars().all(bare) {
-        format!("room.{room}.{key}")
-    } else {
-        let quoted = room.replace('\\', "\\\\").replace('"', "\\\"");
-        format!("room.\"{quoted}\".{key}")
-    }
+    keyed_path("room", room, key)
 }
 
 /// The path of a circuit's supply temperature.
 pub(crate) fn circuit_path(circuit: &str) -> String {
-    room_path(circuit, "supply").replacen("room.", "circuit.", 1)
+    keyed_path("circuit", circuit, "supply")
+}
+
+/// The path of a key in a keyed table, quoted where TOML asks for it.
+pub(crate) fn keyed_path(table: &str, own: &str, key: &str) -> String {
+    let bare = |c: char| c.is_ascii_alphanumeric() || c == '-' || c == '_';
+    if !own.is_empty() && own.chars().all(bare) {
+        format!("{table}.{own}.{key}")
+    } else {
+        let quoted = own.replace('\\', "\\\\").replace('"', "\\\"");
+        format!("{table}.\"{quoted}\".{key}")
+    }
 }
 
 /// The job as edits of decisions would leave it; none for an edit of anything else.
@@ -165,6 +176,13 @@ fn set(job: &mut Job, path: &str, value: &str) -> Option<()> {
     if let Some(circuit) = job.circuits.iter_mut().find(|own| circuit_path(&own.key) == path) {
         return hold(&mut circuit.supply, read_as(value, &unit::CELSIUS).ok()?);
     }
+    if path.starts_with("manifold.") && path.ends_with(".order") {
+        let manifold = job.manifolds.iter_mut().find(|own| order_path(&own.key) == path)?;
+        let keys = value.trim().strip_prefix('[')?.strip_suffix(']')?.split(',');
+        let keys = keys.map(|key| key.trim().trim_matches('"').to_owned());
+        manifold.order = keys.map(|value| Stated { value, place: Place::default() }).collect();
+        return Some(());
+    }
     if path.starts_with("manifold.") {
         return placing::set(job, path, value);
     }
@@ -178,6 +196,7 @@ fn set(job: &mut Job, path: &str, value: &str) -> Option<()> {
         "loops" => hold(&mut room.loops, value.parse().ok()?),
         "pattern" => hold(&mut room.pattern, TubePattern::named(value)?),
         "manifold" => hold(&mut room.manifold, value.to_owned()),
+        "shares_loop" => hold(&mut room.shares_loop, value.to_owned()),
         _ => None,
     }
 }
@@ -189,7 +208,8 @@ fn hold<T>(decision: &mut Decision<T>, value: T) -> Option<()> {
 
 /// The room that a path is about, and the key of the room.
 fn room_of<'a>(job: &'a mut Job, path: &str) -> Option<(&'a mut Room, &'static str)> {
-    let keys = ["spacing", "loops", "pattern", "manifold", "floor"];
+    let keys =
+        ["spacing", "loops", "pattern", "manifold", "floor", "shares_loop", "entry", "entry_at"];
     let key = keys.into_iter().find(|key| path.ends_with(&format!(".{key}")))?;
     let room = job.rooms.iter_mut().find(|room| room_path(&room.key, key) == path)?;
     Some((room, key))
@@ -209,14 +229,34 @@ fn release(job: &mut Job, path: &str) -> bool {
     if let Some(circuit) = job.circuits.iter_mut().find(|own| circuit_path(&own.key) == path) {
         return open(&mut circuit.supply);
     }
+    if let Some(manifold) = job.manifolds.iter_mut().find(|own| order_path(&own.key) == path) {
+        return !std::mem::take(&mut manifold.order).is_empty();
+    }
+    if let Some(held) = job.held_loops.iter_mut().find(|own| loop_path(own, "outline") == path) {
+        return held.outline.take().is_some();
+    }
+    if let Some(held) = job.held_loops.iter_mut().find(|own| loop_path(own, "way") == path) {
+        return open(&mut held.way);
+    }
     match room_of(job, path) {
         Some((room, "floor")) if !room.floor_among.is_empty() => room.floor.take().is_some(),
         Some((room, "spacing")) => open(&mut room.spacing),
         Some((room, "loops")) => open(&mut room.loops),
         Some((room, "pattern")) => open(&mut room.pattern),
         Some((room, "manifold")) => open(&mut room.manifold),
+        Some((room, "shares_loop")) => open(&mut room.shares_loop),
+        Some((room, "entry")) => open(&mut room.entry),
+        Some((room, "entry_at")) => open(&mut room.entry_at),
         _ => false,
     }
+}
+
+fn order_path(manifold: &str) -> String {
+    keyed_path("manifold", manifold, "order")
+}
+
+fn loop_path(held: &job::HeldLoop, key: &str) -> String {
+    keyed_path("loop", &held.key, key)
 }
 
 fn open<T>(decision: &mut Decision<T>) -> bool {

@@ -1,7 +1,7 @@
 //! The stages, one after the other, and the few revisions that an unmet need may cause.
 
 use crate::Design;
-use crate::balance::{Balance, FluidFigures, Problem, Settled, Solution};
+use crate::balance::{FluidFigures, Problem, Settled, Solution};
 use crate::build_ups::build_ups;
 use crate::coils::{self, Coils, LaidLength};
 use crate::emitters::{self, Choice};
@@ -365,8 +365,7 @@ fn supply_figure(supply: &Decided<Temperature>) -> Figure<Temperature> {
 
 fn solve(job: &Job, choice: &Choice, loops: &[TubeLoop]) -> Solution {
     let Some(hottest) = hottest(choice) else {
-        let balance = Balance { rounds: 0, last_change_w: 0.0, settled: true };
-        return Solution { loops: vec![Default::default(); loops.len()], balance };
+        return Solution::nothing(loops);
     };
     let supply_k =
         |own: &TubeLoop| choice.supply_k(own.circuit.as_deref()).unwrap_or(hottest.value.si());
@@ -384,7 +383,10 @@ fn solve(job: &Job, choice: &Choice, loops: &[TubeLoop]) -> Solution {
 /// From the fluid to the outside of the tube of each floor, W/mK: the least of its loops.
 fn tubes_w_mk(choice: &Choice, loops: &[TubeLoop], solution: &Solution) -> Vec<f64> {
     let of_floor = |floor: &emitters::Floor| {
-        let own = loops.iter().zip(&solution.loops).filter(|(own, _)| own.room == floor.room);
+        let own = loops
+            .iter()
+            .zip(&solution.loops)
+            .filter(|(own, _)| own.floor_in(&floor.room).is_some());
         own.map(|(_, settled)| settled.tube_w_mk).reduce(f64::min).unwrap_or(floor.tube_w_mk)
     };
     choice.floors.iter().map(of_floor).collect()

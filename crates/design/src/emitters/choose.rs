@@ -108,7 +108,7 @@ impl Choice {
         let mut laid = self.clone();
         for floor in &mut laid.floors {
             let own: Vec<&TubeLoop> =
-                loops.iter().filter(|tube_loop| tube_loop.room == floor.room).collect();
+                loops.iter().filter(|own| own.floor_in(&floor.room).is_some()).collect();
             if !floor.build_up.is_in_floor() && own.is_empty() {
                 // Its loops are not drawn: it asks for the water of the circuit meant for it.
                 floor.circuit = likely_circuit(job, &job.rooms[floor.number]).map(str::to_owned);
@@ -123,7 +123,8 @@ impl Choice {
             floor.circuit = own.first().and_then(|own| own.circuit.clone());
             floor.spacing_laid = spacing;
             floor.answers();
-            let areas: Vec<_> = own.iter().map(|own| own.area.clone()).collect();
+            let parts = own.iter().filter_map(|own| own.floor_in(&floor.room));
+            let areas: Vec<_> = parts.map(|part| part.area.clone()).collect();
             floor.area = Figure::sum("floor of its loops", &areas);
             floor.needs_less(None);
         }

@@ -28,9 +28,10 @@ pub(crate) fn emitters(
             let own: Vec<&Settled> = loops
                 .iter()
                 .zip(&solution.loops)
-                .filter(|(tube_loop, _)| tube_loop.room == floor.room)
+                .filter(|(tube_loop, _)| tube_loop.floor_in(&floor.room).is_some())
                 .map(|(_, settled)| settled)
                 .collect();
+            let own = Own { settled: &own, up_w: solution.up_w(loops, &floor.room) };
             heated(choice, floor, &own, credit(choice, floor, loops, solution))
                 .map_err(|error| {
                     let subject = format!("room.{}", floor.room);
@@ -53,10 +54,17 @@ pub(crate) fn emitters(
     }
 }
 
+/// The loops of one floor with their water settled.
+struct Own<'a> {
+    settled: &'a [&'a Settled],
+    /// What all of them give to this room.
+    up_w: f64,
+}
+
 fn heated(
     choice: &Choice,
     floor: &Floor,
-    own: &[&Settled],
+    own: &Own<'_>,
     credit: Figure<Power>,
 ) -> Result<HeatedFloor, LawError> {
     let supply_k = choice.supply_k(floor.circuit.as_deref()).unwrap_or(floor.indoor.si());
@@ -140,9 +148,9 @@ struct Section {
     section: Option<FloorSection>,
 }
 
-fn section(floor: &Floor, flux: &Figure<HeatFlux>, own: &[&Settled]) -> Section {
+fn section(floor: &Floor, flux: &Figure<HeatFlux>, own: &Own<'_>) -> Section {
     let (room_k, beyond) = (floor.indoor.si(), floor.build_up.beyond());
-    let is_off = own.is_empty() && !floor.tubed;
+    let is_off = own.settled.is_empty() && !floor.tubed;
     let excess_k = if is_off { 0.0 } else { floor.response.excess_k(flux.si(), room_k, &beyond) };
     let mut from = vec![flux.work.clone(), floor.coefficient.work.clone()];
     from.push(floor.indoor.work.clone());
@@ -242,7 +250,7 @@ fn none_needed(flux: &Figure<HeatFlux>) -> Figure<TemperatureDifference> {
 /// Heat per area: that of the laid loops; where none is laid, what the water would give.
 fn as_designed(
     floor: &Floor,
-    own: &[&Settled],
+    own: &Own<'_>,
     supply_k: f64,
     drop: &Figure<TemperatureDifference>,
     leaders: &Figure<Power>,
@@ -254,10 +262,10 @@ fn as_designed(
     ];
     from.push(leaders.work.clone());
     let name = "heat upward";
-    if own.is_empty() && !floor.tubed {
+    if own.settled.is_empty() && !floor.tubed {
         return Figure::settled(name, 0.0, "it has no loop of its own", from);
     }
-    if own.is_empty() {
+    if own.settled.is_empty() {
         let supply_excess_k = (supply_k - floor.indoor.si()).max(0.0);
         let drop_k = drop.si().min(0.95 * supply_excess_k);
         let excess_k = law::logarithmic_excess(supply_k, supply_k - drop_k, floor.indoor.si());
@@ -269,7 +277,6 @@ fn as_designed(
         let wanted = floor.flux_needed.si().clamp(0.0, floor.flux_limit.si().max(0.0));
         return Figure::settled(name, most.min(wanted), how, from);
     }
-    let up_w: f64 = own.iter().map(|settled| settled.up_w).sum();
     let how = "heat of all its loops over the heated floor";
-    Figure::settled(name, up_w / floor.area.si(), how, from)
+    Figure::settled(name, own.up_w / floor.area.si(), how, from)
 }

@@ -6,7 +6,7 @@ use super::bays::{self, Group, Span};
 use super::lay::{Laying, circuit_of, connection, limit_words, not_as_held};
 use super::plan::StoreyPlan;
 use super::under_floor::{HoleVerdict, JoistFloor, JoistHole, Plates, WithoutTube};
-use super::{Layout, Leader, TubeLoop, framing};
+use super::{Layout, Leader, LoopRoom, TubeLoop, framing};
 use crate::emitters::Floor;
 use crate::envelope::Envelope;
 use crate::figure::{Figure, Given, How};
@@ -144,6 +144,7 @@ impl Keeper<'_> {
             manifold: room.manifold.or_else(|| Decided::chosen(first.manifold.clone(), nearest)),
             count: room.loops.or_else(|| Decided::chosen(count, why)),
             pattern: room.pattern.or_else(|| Decided::chosen(first.pattern, WHY)),
+            shares_loop: None,
         }
     }
 
@@ -196,9 +197,20 @@ impl Keeper<'_> {
             .map(|r| r.area_m2() * covered_fraction(&paths, r, NEAR * pitch_m, 0.04))
             .sum::<f64>()
             / area_m2.max(1e-9);
+        let area = Figure::taken_off(
+            "floor of the loop",
+            area_m2,
+            "over its bays, half the joists' distance to each strand, up to the walls",
+        );
+        let rooms = vec![LoopRoom {
+            room: floor.room.clone(),
+            area: area.clone(),
+            length: Figure::sum("tube in the room", &[field.clone(), leaders.clone()]),
+        }];
         Some(TubeLoop {
             key: key.to_owned(),
             room: floor.room.clone(),
+            rooms,
             manifold: access.manifold.key.clone(),
             circuit: circuit_of(self.job, access.manifold),
             tube: tube.key.clone(),
@@ -212,11 +224,7 @@ impl Keeper<'_> {
             region: largest(served)?,
             pattern: TubePattern::Serpentine,
             why: WHY.to_owned(),
-            area: Figure::taken_off(
-                "floor of the loop",
-                area_m2,
-                "over its bays, half the joists' distance to each strand, up to the walls",
-            ),
+            area,
             field_length: field,
             leader_length: leaders,
             tail_length: tails,

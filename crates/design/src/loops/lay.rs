@@ -3,7 +3,8 @@
 use super::advice::{refused, without_access};
 use super::plan::{StoreyPlan, storeys};
 use super::under_floor::{JoistFloor, RoomBoards};
-use super::{Layout, Leader, Passed, TubeLoop, in_bays, in_boards, limit};
+use super::unheld::{nameless, not_kept};
+use super::{Layout, Leader, LoopRoom, Passed, TubeLoop, in_bays, in_boards, limit};
 use crate::emitters::Floor;
 use crate::envelope::Envelope;
 use crate::figure::{Figure, Given, How};
@@ -48,11 +49,13 @@ pub(crate) fn lay(
 ) -> Laying {
     let mut laying = Laying::default();
     let plans = storeys(job, envelope, floors, more, &mut laying.findings);
+    laying.findings.extend(nameless(job));
     for plan in &plans {
         let layout = memo.storey(&plan.plan);
         let layer = Layer { job, envelope, floors, more, plan, layout: &layout };
         layer.keep(&mut laying);
         in_bays::lay(job, envelope, floors, more, plan, &mut laying);
+        laying.findings.extend(not_kept(job, plan, &layout));
     }
     laying.findings.extend(not_drawn(job, &laying.not_drawn));
     let order = |room: &str| floors.iter().position(|floor| floor.room == room);
@@ -109,13 +112,19 @@ impl Layer<'_> {
         let own = self.layout.loops.iter().filter(|laid| laid.room == on_plan);
         let cover = self.cover(floor, on_plan);
         let loops: Vec<TubeLoop> =
-            own.clone().filter_map(|laid| self.tube_loop(floor, laid, cover.scale)).collect();
+            own.clone().filter_map(|laid| self.tube_loop(floor, laid, on_plan)).collect();
         let refusals = self.layout.refusals.iter().filter(|refusal| refusal.room == on_plan);
         laying.findings.extend(refusals.map(|refusal| refused(self.job, self.plan, refusal)));
-        if loops.is_empty() && !self.layout.refusals.iter().any(|refusal| refusal.room == on_plan) {
+        let shares = self.sharing(on_plan);
+        if shares.is_none()
+            && loops.is_empty()
+            && !self.layout.refusals.iter().any(|refusal| refusal.room == on_plan)
+        {
             laying.findings.push(unlaid(room));
         }
-        laying.findings.extend(not_as_held(room, loops.len()));
+        if shares.is_none() {
+            laying.findings.extend(not_as_held(room, loops.len()));
+        }
         let bare = self.bare_pieces(floor, on_plan);
         let bare_m2: f64 = bare.iter().map(|piece| piece.area_m2()).sum();
         laying.findings.extend(self.narrow(room, self.dead_m2(on_plan) - bare_m2));
@@ -128,15 +137,67 @@ impl Layer<'_> {
         let passed = self.layout.loops.iter().flat_map(|laid| &laid.passed);
         let passing_m: f64 = passed.filter(|p| p.room == on_plan).map(|p| p.length_m).sum();
         laying.boards.extend(in_boards::boards(floor, on_plan, self.plan, &loops, passing_m));
+        laying.layouts.extend(shares.map(|with| self.shared(floor, with)));
         laying.loops.extend(loops);
+    }
+
+    /// The room on the plan whose loop runs through a room; none if that has its own.
+    fn sharing(&self, on_plan: usize) -> Option<usize> {
+        let with = self.plan.plan.held.shared_with(on_plan)?;
+        self.loop_through(with, on_plan).map(|_| with)
+    }
+
+    fn loop_through(&self, with: usize, on_plan: usize) -> Option<&storey::Loop> {
+        let runs = |laid: &&storey::Loop| laid.lengths_m.iter().any(|(room, _)| *room == on_plan);
+        self.layout.loops.iter().filter(|laid| laid.room == with).find(runs)
+    }
+
+    /// Floor that a loop takes in a room, as the plan has it, square metres.
+    fn region_m2(&self, laid: &storey::Loop, on_plan: usize) -> f64 {
+        let is_shared = laid.lengths_m.iter().any(|(room, _)| self.sharing(*room).is_some());
+        match &self.plan.plan.rooms[on_plan].floor {
+            _ if !is_shared && laid.room == on_plan => laid.region.area_m2(),
+            floor if laid.room == on_plan || self.sharing(on_plan) == Some(laid.room) => {
+                laid.region.overlap_area_m2(floor)
+            }
+            _ => 0.0,
+        }
+    }
+
+    /// What is decided of a floor that shares a loop.
+    fn shared(&self, floor: &Floor, with: usize) -> Layout {
+        let room = &self.job.rooms[floor.number];
+        let neighbour = &self.job.rooms[self.plan.rooms[with]];
+        let words = Words { first: self.job.units.value };
+        let least = &self.job.rules.loop_least;
+        let why = format!(
+            "its own loop would have less than {} in the floor ({})",
+            words.run(least.si()),
+            least.citation()
+        );
+        let of_neighbour = format!("as in {}, whose loop runs through it", neighbour.key);
+        let first = self.layout.loops.iter().find(|laid| laid.room == with);
+        let manifold = first.and_then(|laid| self.plan.accesses.get(laid.manifold));
+        let manifold = manifold.map_or_else(String::new, |access| access.manifold.key.clone());
+        let pattern = first.map_or(TubePattern::Counterflow, |laid| as_laid(laid.pattern));
+        Layout {
+            room: room.key.clone(),
+            tube: floor.tube.clone(),
+            manifold: Decided::chosen(manifold, of_neighbour.as_str()),
+            count: Decided::chosen(0, of_neighbour.as_str()),
+            pattern: Decided::chosen(pattern, of_neighbour),
+            shares_loop: Some(
+                room.shares_loop.or_else(|| Decided::chosen(neighbour.key.clone(), why)),
+            ),
+        }
     }
 
     /// How the regions on the plan share out the floor from wall to wall.
     fn cover(&self, floor: &Floor, on_plan: usize) -> Cover {
-        let own = self.layout.loops.iter().filter(|laid| laid.room == on_plan);
+        let own = self.layout.loops.iter();
         let passed = self.layout.loops.iter().flat_map(|laid| &laid.passed);
         let passed_m2: f64 = passed.filter(|p| p.room == on_plan).map(|p| p.area_m2).sum();
-        let laid_m2 = own.map(|laid| laid.region.area_m2()).sum::<f64>() + passed_m2;
+        let laid_m2 = own.map(|laid| self.region_m2(laid, on_plan)).sum::<f64>() + passed_m2;
         let reach_m2 = (floor.area.si() - self.dead_m2(on_plan)).max(0.0);
         let whole =
             !self.layout.refusals.iter().any(|refusal| {
@@ -151,14 +212,18 @@ impl Layer<'_> {
     /// Pieces of a floor, cut apart by keep-outs, in which no loop of its own lies.
     fn bare_pieces(&self, floor: &Floor, on_plan: usize) -> Vec<&Region> {
         let pieces = &self.envelope.enclosures[floor.number].free;
-        let own = || self.layout.loops.iter().filter(|laid| laid.room == on_plan);
+        let home = self.sharing(on_plan).unwrap_or(on_plan);
+        let own = || self.layout.loops.iter().filter(|laid| laid.room == home);
         if pieces.len() < 2 || own().next().is_none() {
             return Vec::new();
         }
         let lies_in = |piece: &Region, laid: &storey::Loop| {
             let field_m = laid.path.length_m() - laid.supply_leader_m - laid.return_leader_m;
-            let middle = laid.path.point_at(laid.supply_leader_m + 0.5 * field_m);
-            middle.is_some_and(|middle| piece.contains(middle))
+            // Of a loop through several rooms more than one place is looked at.
+            let shares: &[f64] =
+                if home == on_plan { &[0.5] } else { &[0.2, 0.35, 0.5, 0.65, 0.8] };
+            let at = |share: &f64| laid.path.point_at(laid.supply_leader_m + share * field_m);
+            shares.iter().filter_map(at).any(|place| piece.contains(place))
         };
         pieces.iter().filter(|piece| !own().any(|laid| lies_in(piece, laid))).collect()
     }
@@ -185,10 +250,33 @@ impl Layer<'_> {
             manifold: room.manifold.or_else(|| Decided::chosen(first.manifold.clone(), nearest)),
             count: room.loops.or_else(|| Decided::chosen(count, why)),
             pattern: room.pattern.or_else(|| Decided::chosen(first.pattern, first.why.clone())),
+            shares_loop: None,
         }
     }
 
-    fn tube_loop(&self, floor: &Floor, laid: &storey::Loop, scale: f64) -> Option<TubeLoop> {
+    /// What of a loop lies in each room that it heats, the first its own.
+    fn loop_rooms(&self, laid: &storey::Loop, on_plan: usize) -> Vec<LoopRoom> {
+        let shared = laid.lengths_m.iter().filter(|(room, _)| self.sharing(*room) == Some(on_plan));
+        let rooms = std::iter::once(on_plan).chain(shared.map(|(room, _)| *room));
+        let part = |room: usize| {
+            let number = *self.plan.rooms.get(room)?;
+            let floor = self.floors.iter().find(|floor| floor.number == number)?;
+            let scale = self.cover(floor, room).scale;
+            let length_m = laid.lengths_m.iter().find(|(r, _)| *r == room).map_or(0.0, |l| l.1);
+            Some(LoopRoom {
+                room: floor.room.clone(),
+                area: Figure::taken_off(
+                    "floor of the loop",
+                    self.region_m2(laid, room) * scale,
+                    "its share of the room, up to the walls",
+                ),
+                length: Figure::taken_off("tube in the room", length_m, "as drawn"),
+            })
+        };
+        rooms.filter_map(part).collect()
+    }
+
+    fn tube_loop(&self, floor: &Floor, laid: &storey::Loop, on_plan: usize) -> Option<TubeLoop> {
         let access = self.plan.accesses.get(laid.manifold)?;
         let tube = &floor.build_up.tube;
         let how = || How::Catalogue(format!("{}: {}", tube.name, tube.source));
@@ -208,6 +296,14 @@ impl Layer<'_> {
             &laws::hydraulics::TUBE_VOLUME,
             &[Given::from(&bore), Given::from(&length)],
         );
+        let rooms = self.loop_rooms(laid, on_plan);
+        let area = match rooms.as_slice() {
+            [only] => only.area.clone(),
+            several => {
+                let areas: Vec<_> = several.iter().map(|part| part.area.clone()).collect();
+                Figure::sum("floor of the loop", &areas)
+            }
+        };
         Some(TubeLoop {
             key: format!("{}/{}", floor.room, laid.number),
             room: floor.room.clone(),
@@ -219,11 +315,8 @@ impl Layer<'_> {
             region: laid.region.clone(),
             pattern: as_laid(laid.pattern),
             why: laid.why.clone(),
-            area: Figure::taken_off(
-                "floor of the loop",
-                laid.region.area_m2() * scale,
-                "its share of the room, up to the walls",
-            ),
+            area,
+            rooms,
             field_length: field,
             leader_length: leaders,
             tail_length: tails,

@@ -10,12 +10,15 @@ mod advice;
 mod bays;
 mod bays_advice;
 mod framing;
+mod held;
 mod in_bays;
 mod in_boards;
 mod lay;
 mod mends;
 mod plan;
+mod shared;
 mod under_floor;
+mod unheld;
 
 use access::Access;
 pub(crate) use lay::{Laying, lay};
@@ -42,6 +45,8 @@ pub struct Layout {
     pub count: Decided<u32>,
     /// How the tube is laid; that of the first loop where several differ.
     pub pattern: Decided<TubePattern>,
+    /// The neighbour whose loop runs through it, by key, instead of one of its own.
+    pub shares_loop: Option<Decided<String>>,
 }
 
 /// The way of a loop between its manifold and its own floor.
@@ -82,8 +87,10 @@ impl Passed {
 pub struct TubeLoop {
     /// Its key: room and number, `kitchen/1`.
     pub key: String,
-    /// The room it heats, by key.
+    /// The room it heats, by key; the first where it heats several.
     pub room: String,
+    /// Every room that it heats, and how much of it lies there; its own first.
+    pub rooms: Vec<LoopRoom>,
     /// The manifold it hangs on, by key.
     pub manifold: String,
     /// The circuit that feeds that manifold, by key; none where the job names none.
@@ -120,7 +127,23 @@ pub struct TubeLoop {
     pub spacing_laid_m: f64,
 }
 
+/// What of a loop lies in one of the rooms that it heats.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LoopRoom {
+    /// The room, by key.
+    pub room: String,
+    /// Floor that it heats there.
+    pub area: Figure<Area>,
+    /// Tube there, its leaders and the way through the wall to a shared room included.
+    pub length: Figure<Length>,
+}
+
 impl TubeLoop {
+    /// The floor that it heats in a room; none where it heats none.
+    pub fn floor_in(&self, room: &str) -> Option<&LoopRoom> {
+        self.rooms.iter().find(|part| part.room == room)
+    }
+
     /// Where its own field begins and ends, in metres from the supply port.
     pub fn field_m(&self) -> [f64; 2] {
         [self.leader.supply_m, self.path.length_m() - self.leader.return_m]

@@ -1,6 +1,7 @@
 //! Each storey as those see it who lay tube: no heat, only floor, doors and manifolds.
 
 use super::access::{Access, accesses};
+use super::held::{Taken, held};
 use super::limit;
 use crate::emitters::Floor;
 use crate::envelope::Envelope;
@@ -93,7 +94,16 @@ fn storey<'a>(
         })
         .collect();
     let leader_gap_m = job.rules.leader_gap.value.si();
-    let plan = Plan { rooms: plan_rooms, doors, manifolds, leader_gap_m };
+    let held = held(&Taken {
+        job,
+        floors,
+        rooms: &rooms,
+        doors: &names,
+        accesses: &accesses,
+        plan_rooms: &plan_rooms,
+        plan_doors: &doors,
+    });
+    let plan = Plan { rooms: plan_rooms, doors, manifolds, leader_gap_m, held };
     StoreyPlan { plan, rooms, doors: names, accesses }
 }
 

@@ -22,6 +22,7 @@ mod robust;
 mod rugs;
 mod same;
 mod stacked;
+mod taken;
 mod unheated;
 mod warmth;
 mod wet_floors;

@@ -59,18 +59,20 @@ pub(super) fn table(
         }
     }
     if kind == "room" {
-        splices.extend(laid_loops(text, top, from, to)?);
+        splices.extend(loop_tables(text, top, from, to)?);
     }
     Ok(splices)
 }
 
-/// The headings of a room's loops as laid, whose keys begin with that of the room.
-fn laid_loops(text: &str, top: &Table, from: &str, to: &str) -> Result<Vec<Splice>, EditError> {
-    let laid = top.iter().find(|entry| entry.key == "laid").and_then(|entry| entry.node.table());
+/// The headings of a room's loops, laid or held, whose keys begin with that of the room.
+fn loop_tables(text: &str, top: &Table, from: &str, to: &str) -> Result<Vec<Splice>, EditError> {
     let mut splices = Vec::new();
-    for entry in laid.into_iter().flatten() {
-        if let Some(renamed) = of_room(&entry.key, from, to) {
-            splices.extend(key(text, top, &["laid".to_owned(), entry.key.clone()], &renamed)?);
+    for kind in ["laid", "loop"] {
+        let tables = top.iter().filter(|entry| entry.key == kind);
+        for entry in tables.filter_map(|entry| entry.node.table()).flatten() {
+            if let Some(renamed) = of_room(&entry.key, from, to) {
+                splices.extend(key(text, top, &[kind.to_owned(), entry.key.clone()], &renamed)?);
+            }
         }
     }
     Ok(splices)

@@ -20,6 +20,7 @@ pub(super) fn value(value: &str, row: Option<&Row>) -> String {
                 | Form::Layers
                 | Form::Quantities(..)
                 | Form::Keys
+                | Form::Loops
                 | Form::Any
         ),
         _ => false,

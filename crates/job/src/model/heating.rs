@@ -112,4 +112,6 @@ pub struct Manifold {
     pub tail: Fact<Length>,
     /// The circuit that feeds it, by key; the only one if none.
     pub circuit: Option<Stated<String>>,
+    /// Its loops in the order of the ports, by key, as far as that is held.
+    pub order: Vec<Stated<String>>,
 }

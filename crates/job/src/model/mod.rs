@@ -5,6 +5,7 @@ mod coils;
 mod construction;
 mod conventions;
 mod heating;
+mod held;
 mod house;
 mod library;
 mod limits;
@@ -23,6 +24,7 @@ pub use conventions::{
     JoistHoles, NextHouse, SpaceFactor, UnheatedMethod, UsualLoss, WarmerNeighbours,
 };
 pub use heating::{DropRule, Fluid, Heating, Manifold, ManifoldPlace, SupplyRule};
+pub use held::{HeldLoop, loop_name};
 pub use house::{Fan, FuelBill, House, Outdoors, Space, SpaceKind, Storey, Ventilation};
 pub use library::{Catalogue, Finish, FinishKind, Library, Tube};
 pub use limits::{FloorZone, OutdoorInsulation, SurfaceLimit};
@@ -79,6 +81,8 @@ pub struct Job {
     pub manifold_places: Vec<ManifoldPlace>,
     /// Coils of tube.
     pub coils: Vec<Coil>,
+    /// What is held of single loops.
+    pub held_loops: Vec<HeldLoop>,
     /// Loops that are laid, with the marks read on site.
     pub laid: Vec<LaidLoop>,
     /// Air that is moved on purpose, for the house as a whole.

@@ -86,6 +86,12 @@ pub struct Room {
     pub edge_depth: Fact<Length>,
     /// The manifold that feeds it, by key.
     pub manifold: Decision<String>,
+    /// The neighbour whose loop also runs through it, by key.
+    pub shares_loop: Decision<String>,
+    /// The opening or passage by which its loops come in, by key.
+    pub entry: Decision<String>,
+    /// The place in it about which leaders stand, in metres.
+    pub entry_at: Decision<plane::Point>,
 }
 
 /// How tube is laid in a room.

@@ -141,6 +141,8 @@ pub struct RuleSet {
     pub wall_clearance: Rule<Length>,
     /// Least distance between neighbouring leader tubes, centre to centre.
     pub leader_gap: Rule<Length>,
+    /// Tube in the floor of a room below which it takes no loop of its own but shares a neighbour's.
+    pub loop_least: Rule<Length>,
     /// Least distance of drills and fasteners from the centre of a tube.
     pub fastener_clearance: Rule<Length>,
     /// Fastest water in a loop.

@@ -166,9 +166,9 @@ fn rename_carries_every_reference() {
 #[test]
 fn loops_of_a_renamed_room_keep_their_marks() {
     let text = "[heating]\nlaying_order = [\"den/2\", \"denver/1\"]\n[room.den]\n\
-                [laid.\"den/2\"]\nstart = 3\nend = 90\n[laid.\"denver/1\"]\nstart = 0\nend = 9\n";
+                [laid.\"den/2\"]\nstart = 3\nend = 90\n[laid.\"denver/1\"]\nstart = 0\nend = 9\n[loop.\"den/1\"]\n";
     let expected = "[heating]\nlaying_order = [\"nook/2\", \"denver/1\"]\n[room.nook]\n\
-                [laid.\"nook/2\"]\nstart = 3\nend = 90\n[laid.\"denver/1\"]\nstart = 0\nend = 9\n";
+                [laid.\"nook/2\"]\nstart = 3\nend = 90\n[laid.\"denver/1\"]\nstart = 0\nend = 9\n[loop.\"nook/1\"]\n";
     assert_eq!(rename("room", "den", "nook").apply(text).unwrap(), expected);
     assert_eq!(rename("room", "nook", "den").apply(expected).unwrap(), text);
 }

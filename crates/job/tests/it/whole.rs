@@ -269,6 +269,30 @@ fn coils_and_loops_as_laid_are_read() {
 }
 
 #[test]
+fn what_is_held_of_loops_is_read() {
+    let job = job("[job]\nunits = \"si\"\n[room.den]\nentry = \"hatch\"\nentry_at = [1, 2]\n\
+                   [room.nook]\nshares_loop = \"den\"\n[manifold.m1]\norder = [\"den/2\", \"den/1\"]\n\
+                   [loop.\"den/2\"]\nstart = [1, 0]\noutline = \"E 2, N 1, W 2, S 1\"\n\
+                   [loop.\"den/1\"]\nway = [[0, 0], [0, 2], [\"1 ft\", 2]]\n[loop.\"den/3\"]\nway = \"auto\"\n");
+    let [den, nook] = job.rooms.as_slice() else { panic!("{:?}", job.rooms) };
+    assert_eq!(den.entry.held().unwrap().value, "hatch");
+    assert_eq!(den.entry_at.held().unwrap().value, plane::Point::new(1.0, 2.0));
+    assert_eq!(nook.shares_loop.held().unwrap().value, "den");
+    let order: Vec<&str> = job.manifolds[0].order.iter().map(|key| key.value.as_str()).collect();
+    assert_eq!(order, ["den/2", "den/1"]);
+    let [apart, drawn, open] = job.held_loops.as_slice() else { panic!("{:?}", job.held_loops) };
+    assert_eq!(apart.named(), Some(("den", 2)));
+    let corners = &apart.outline.as_ref().unwrap().corners;
+    assert_eq!(corners[..2], [plane::Point::new(1.0, 0.0), plane::Point::new(3.0, 0.0)]);
+    let way = &drawn.way.held().unwrap().value;
+    assert_eq!(way.len(), 3);
+    near(way[2].x, FOOT);
+    assert!(open.way.held().is_none() && open.outline.is_none());
+    assert_eq!(job::loop_name("den"), None);
+    assert_eq!(job::loop_name("den/0"), None);
+}
+
+#[test]
 fn rule_sets_hold_tables_of_factors() {
     for rules in Library::built_in().rule_sets {
         // WAC 51-11C-61061 table A106.1: a heated slab over R-10, 0.55 Btu/h·ft·°F.

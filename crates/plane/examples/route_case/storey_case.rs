@@ -1,7 +1,7 @@
 //! A storey of embedded tube, read from a case file.
 
 use crate::case::{point, ring};
-use plane::storey::{Door, Manifold, Pattern, Plan, Room, Tube};
+use plane::storey::{Door, Held, Manifold, Pattern, Plan, Room, Tube};
 use plane::{Point, Region};
 use serde_json::Value;
 
@@ -39,7 +39,7 @@ fn storey(case: &Value) -> Result<Plan, String> {
     if manifolds.is_empty() {
         return Err("no manifold".to_string());
     }
-    Ok(Plan { rooms, doors, manifolds, leader_gap_m: LEADER_GAP_M })
+    Ok(Plan { rooms, doors, manifolds, leader_gap_m: LEADER_GAP_M, held: Held::default() })
 }
 
 /// The manifolds; of candidates, those that stand nearest to the rooms.
@@ -82,7 +82,13 @@ fn single_room(case: &Value) -> Result<Plan, String> {
     let mut only = room(&case["room"], case)?;
     only.key = case["room"]["id"].as_str().unwrap_or("room").to_string();
     let manifolds = vec![manifold(&case["door"], 0, 0)?];
-    Ok(Plan { rooms: vec![only], doors: Vec::new(), manifolds, leader_gap_m: LEADER_GAP_M })
+    Ok(Plan {
+        rooms: vec![only],
+        doors: Vec::new(),
+        manifolds,
+        leader_gap_m: LEADER_GAP_M,
+        held: Held::default(),
+    })
 }
 
 fn room(r: &Value, case: &Value) -> Result<Room, String> {

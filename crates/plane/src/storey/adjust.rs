@@ -29,7 +29,11 @@ impl Search<'_> {
             return Vec::new();
         };
         let is_root = self.ground.ways[room].is_some_and(|w| w.before.is_none());
-        shares::choices(&free.floor, count, options.ends, &options.doors, is_root)
+        let floor = free.open_floor();
+        let open = count.saturating_sub(free.apart.len() + free.rest.len().saturating_sub(1));
+        let annexes = free.annexes.iter().map(|annex| annex.ends);
+        let doors: Vec<_> = options.doors.iter().copied().chain(annexes).collect();
+        shares::choices(floor, open, options.ends, &doors, is_root)
     }
 
     /// Shares a room between so many loops by one of its choices.
@@ -74,7 +78,7 @@ impl Search<'_> {
         let Some(free) = &self.ground.free[room] else { return false };
         let is_passed = self.options[room].as_ref().is_some_and(|o| !o.doors.is_empty());
         let most_m2 = given.tube.longest_loop_m * given.spacing_m * count as f64;
-        let is_enough = is_passed || free.floor.area_m2() < most_m2;
+        let is_enough = is_passed || free.area_m2() < most_m2;
         given.loops.is_none() && count >= given.least_loops.max(1) && is_enough
     }
 
@@ -101,7 +105,7 @@ impl Search<'_> {
             let own = own_lengths(draft, lengths, room);
             let is_over = own.iter().any(|l| *l > given.tube.longest_loop_m);
             if is_over && given.loops.is_none() {
-                self.set_count(room, own.len() + 1);
+                self.set_count(room, self.sharings[room].weights.len() + 1);
                 is_raised = true;
             }
         }
@@ -122,12 +126,14 @@ impl Search<'_> {
             let limit = given.tube.longest_loop_m;
             let is_over = longest > limit && longest - shortest <= spread * longest;
             if (mean > FULL * limit || is_over) && given.loops.is_none() {
-                self.set_count(room, own.len() + 1);
+                self.set_count(room, self.sharings[room].weights.len() + 1);
                 changed = true;
             } else if self.is_fixed(room) {
                 continue;
             } else if longest - shortest > spread * longest && own.len() > 1 {
-                for (weight, length) in self.sharings[room].weights.iter_mut().zip(&own) {
+                let apart = self.ground.free[room].as_ref().map_or(0, |free| free.apart.len());
+                let weights = self.sharings[room].weights.iter_mut().skip(apart);
+                for (weight, length) in weights.zip(&own) {
                     *weight *= (mean / length.max(1.0)).clamp(0.5, 2.0);
                 }
                 changed = true;

@@ -74,7 +74,10 @@ impl Trial {
             }
             let Some(changed) = trial.with(other, &best, &short) else { continue };
             let next = laid(&changed);
-            if next.lacking() < best.lacking() && next.beyond_help() <= best.beyond_help() {
+            if next.lacking() < best.lacking()
+                && next.beyond_help() <= best.beyond_help()
+                && next.unheld.len() <= best.unheld.len()
+            {
                 (best, trial) = (next, changed);
             }
         }
@@ -90,7 +93,9 @@ impl Trial {
             let Some(changed) = trial.with(other, &best, &flaws.rooms) else { continue };
             let next = laid(&changed);
             let left = Flaws::of(&next, &plan);
-            if next.lacking() <= best.lacking() && left.weight < flaws.weight - LEAST_GAIN {
+            let keeps = next.unheld.len() <= best.unheld.len();
+            if keeps && next.lacking() <= best.lacking() && left.weight < flaws.weight - LEAST_GAIN
+            {
                 (best, trial, flaws) = (next, changed, left);
             }
         }

@@ -1,5 +1,6 @@
 //! From drafts and laid loops to the layout that is handed out.
 
+use super::annex::Annex;
 use super::draft::{Draft, Ground};
 use super::layout::{Loop, Passed};
 use super::leaders;
@@ -33,7 +34,9 @@ impl Ground {
     pub(super) fn told(&self, draft: &Draft, zone: usize, laid: Laid) -> Loop {
         let room = draft.net.zones[zone].room;
         let (rooms, doors) = self.chain(room);
-        let lengths_m = self.lengths_by_room(&laid.path, &rooms);
+        let annexes: Vec<&Annex> =
+            self.annexes(room).iter().filter(|a| draft.net.zones[zone].serves(a.room)).collect();
+        let lengths_m = self.lengths_by_room(&laid.path, &rooms, &annexes);
         let half_m = draft.gauge.half_m;
         let passed = rooms[..rooms.len() - 1]
             .iter()
@@ -67,7 +70,7 @@ impl Ground {
     }
 
     /// A loop's field and the strip of its leader in its own room.
-    fn region(&self, draft: &Draft, zone: usize) -> Region {
+    pub(super) fn region(&self, draft: &Draft, zone: usize) -> Region {
         let own = &draft.net.zones[zone];
         let field = draft.floors[zone].iter().cloned().collect::<Vec<_>>();
         let strip = leaders::strip(&draft.leaders[zone], draft.gauge.half_m);
@@ -77,9 +80,17 @@ impl Ground {
     }
 
     /// Tube in every room of a chain; a passage counts to the room behind it.
-    fn lengths_by_room(&self, path: &Path, rooms: &[usize]) -> Vec<(usize, f64)> {
-        let floors: Vec<&Region> = rooms.iter().map(|r| &self.plan.rooms[*r].floor).collect();
-        let mut lengths = vec![0.0; rooms.len()];
+    ///
+    /// Rooms that share the loop stand last, and the ways to them count to them.
+    fn lengths_by_room(
+        &self,
+        path: &Path,
+        rooms: &[usize],
+        annexes: &[&Annex],
+    ) -> Vec<(usize, f64)> {
+        let chain = rooms.iter().map(|r| &self.plan.rooms[*r].floor);
+        let floors: Vec<&Region> = chain.chain(annexes.iter().map(|a| &a.bare)).collect();
+        let mut lengths = vec![0.0; floors.len()];
         let mut here = 0;
         let mut going_out = true;
         for segment in &path.segments {
@@ -89,6 +100,12 @@ impl Ground {
                     continue;
                 }
                 let p = segment.point_at((from + to) / 2.0);
+                let is_in_own = floors[rooms.len() - 1].encloses(p);
+                let annexed = (rooms.len()..floors.len()).find(|i| floors[*i].encloses(p));
+                if let Some(annexed) = annexed.filter(|_| !is_in_own) {
+                    lengths[annexed] += to - from;
+                    continue;
+                }
                 let found = (0..rooms.len()).rev().find(|i| floors[*i].encloses(p));
                 let at = match found {
                     Some(i) => {
@@ -103,7 +120,7 @@ impl Ground {
                 lengths[at] += to - from;
             }
         }
-        rooms.iter().copied().zip(lengths).collect()
+        rooms.iter().copied().chain(annexes.iter().map(|a| a.room)).zip(lengths).collect()
     }
 }
 

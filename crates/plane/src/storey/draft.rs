@@ -1,6 +1,7 @@
 //! A storey as far as topology, leaders and areas go: everything but the loops themselves.
 
 use super::curve;
+use super::drawn;
 use super::free::Free;
 use super::hug::Gauge;
 use super::leaders;
@@ -10,6 +11,7 @@ use super::peel::{self, Blocked};
 use super::plan::Plan;
 use super::ports;
 use super::ring::Ring;
+use super::sequence;
 use super::shares::{self, Cut};
 use super::ways::Way;
 use crate::clip;
@@ -72,6 +74,8 @@ pub(super) enum Fault {
     Door { door: usize },
     /// More loops than the manifold takes.
     TooMany { loops: usize },
+    /// Loops cannot stand in the order that is held.
+    Order,
 }
 
 impl Draft {
@@ -147,19 +151,29 @@ impl Ground {
         let sharing = &sharings[room];
         let own = !sharing.weights.is_empty();
         let is_root = self.ways[room].is_some_and(|way| way.before.is_none());
-        let openings = shares::kept_off(ends, &self.onward(room), is_root);
+        let annexes = self.annexes(room).iter().map(|annex| annex.ends);
+        let doors: Vec<_> = self.onward(room).into_iter().chain(annexes).collect();
+        let openings = shares::kept_off(ends, &doors, is_root);
         let shares = if own {
-            sharing.cut.shares(floor, &sharing.weights, &openings)
+            self.free[room].as_ref().and_then(|free| free.shares(sharing, &openings))
         } else {
             Some(vec![floor.clone()])
         };
         let shares = shares.ok_or(fault)?;
         let first = zones.len();
         let mut entry = Entry::into(&shares, first, ends);
+        entry.wish = self.plan.held.entry_of(room).and_then(|held| held.at);
         if sharing.one_entry {
             entry = entry.widest();
         }
         zones.extend(net::joined_shares(&shares, first, room, own, &entry).ok_or(fault)?);
+        if own {
+            let apart = self.free[room].iter().flat_map(|free| &free.apart);
+            for (zone, (number, _)) in zones[first..].iter_mut().zip(apart) {
+                zone.number = Some(*number);
+            }
+            self.annexed(room, &mut zones[first..]);
+        }
         for (beyond, way) in self.ways.iter().enumerate() {
             let Some((before, door)) = way.and_then(|w| w.before) else { continue };
             if before != room || self.free[beyond].is_none() {
@@ -193,11 +207,10 @@ impl Ground {
         sharings: &[Sharing],
         gauge: Gauge,
     ) -> Result<Draft, Fault> {
-        let mut turns = vec![None; net.zones.len()];
-        if let Some((first, _)) = net.entry.parts.first() {
-            turns[*first] = sharings[net.zones[*first].room].turn;
-        }
+        let turns = self.turns(net, sharings)?;
         let order = Order::of(net, &turns);
+        let names = sequence::named(net, &order, &self.plan.held);
+        let drawn = self.drawn(&order.loops, &names, net.zones.len());
         let walls: Vec<Vec<Region>> = self
             .free
             .iter()
@@ -205,11 +218,13 @@ impl Ground {
             .collect();
         let radius = |zone: &Zone| self.plan.rooms[zone.room].tube.bend_radius_m;
         let radii: Vec<f64> = net.zones.iter().map(radius).collect();
-        let peeled = peel::peeled(net, &order, &walls, &radii, gauge).map_err(Fault::Blocked)?;
+        let drawn_by_zone = drawn.clone();
+        let peeled = peel::peeled(net, &order, &walls, &radii, gauge, drawn_by_zone)
+            .map_err(Fault::Blocked)?;
         let mut corners = peeled.leaders;
         self.start_at_wall(peeled.beyond_m, gauge.half_m, &mut corners);
         ports::straight_starts(&mut corners);
-        for zone in 0..net.zones.len() {
+        for zone in (0..net.zones.len()).filter(|zone| drawn[*zone].is_empty()) {
             self.lead_into_the_open(
                 &net.zones[zone],
                 &peeled.passing[zone],
@@ -231,8 +246,17 @@ impl Ground {
             leaders.iter().map(|l| leaders::strip(l, gauge.half_m * 0.999)).collect();
         let (floors, bare_m2) = (0..net.zones.len())
             .map(|zone| {
+                let floor = &net.zones[zone].floor;
+                let is_across = |other: &usize| {
+                    !drawn[*other].is_empty()
+                        && *other != zone
+                        && !peeled.passing[zone].contains(other)
+                        && drawn::lies_on(&leaders[*other], gauge.half_m, floor)
+                };
+                let across: Vec<usize> = (0..net.zones.len()).filter(is_across).collect();
                 let passing = peeled.passing[zone].iter().chain(std::iter::once(&zone));
-                let taken: Vec<Region> = passing.flat_map(|l| strips[*l].clone()).collect();
+                let taken: Vec<Region> =
+                    passing.chain(&across).flat_map(|l| strips[*l].clone()).collect();
                 own_floor(&net.zones[zone], &taken, leaders[zone].end(), &self.plan)
             })
             .unzip();

@@ -6,6 +6,7 @@
 //! list of numbers. The list begins at the first manifold, so that a room added behind the
 //! others turns nothing that was laid.
 
+use super::held::{NotTaken, Unheld};
 use super::layout::{Layout, Refusal};
 use super::plan::{Grooves, Pattern, Plan};
 use crate::path::{Path, Segment};
@@ -123,6 +124,15 @@ impl Frame {
             }
             room.outside_walls.sort_by(|a, b| order(a, b));
         }
+        for held in &mut framed.held.regions {
+            held.ring = ring(&held.ring);
+        }
+        for held in &mut framed.held.ways {
+            held.way = held.way.iter().map(|p| self.onto_grid(*p)).collect();
+        }
+        for entry in &mut framed.held.entries {
+            entry.at = entry.at.map(|p| self.onto_grid(p));
+        }
         for door in &mut framed.doors {
             door.at = self.onto_grid(door.at);
         }
@@ -151,7 +161,21 @@ impl Frame {
         layout
     }
 
-    fn path_back(&self, path: &Path) -> Path {
+    /// What could not be kept, with its place as the plan has it.
+    pub(super) fn unheld_back(&self, unheld: Unheld) -> Unheld {
+        let Unheld::Way { name, why } = unheld else { return unheld };
+        let why = match why {
+            NotTaken::OffTheFloor { at } => NotTaken::OffTheFloor { at: self.back(at) },
+            NotTaken::Crosses { other, at } => NotTaken::Crosses { other, at: self.back(at) },
+            NotTaken::TooTight { at, radius_m } => {
+                NotTaken::TooTight { at: self.back(at), radius_m }
+            }
+            _ => why,
+        };
+        Unheld::Way { name, why }
+    }
+
+    pub(super) fn path_back(&self, path: &Path) -> Path {
         let sign = if self.mirrors() { -1.0 } else { 1.0 };
         let segments = path.segments.iter().map(|segment| match *segment {
             Segment::Line { from, to } => {
@@ -168,7 +192,7 @@ impl Frame {
         Path { segments: segments.collect() }
     }
 
-    fn region_back(&self, region: &Region) -> Region {
+    pub(super) fn region_back(&self, region: &Region) -> Region {
         let ring = |points: &[Point]| points.iter().map(|p| self.back(*p)).collect();
         let holes = region.holes().iter().map(|h| ring(h)).collect();
         Region::trusted(ring(region.outer()), holes)

@@ -1,5 +1,6 @@
 //! The floor of a room that tube can take, and what it cannot reach.
 
+use super::annex::Annex;
 use super::layout::DeadFloor;
 use super::plan::Room;
 use crate::clip;
@@ -14,6 +15,12 @@ pub(super) struct Free {
     pub(super) floor: Region,
     /// Pieces that are too narrow or cut off.
     pub(super) dead: Vec<Region>,
+    /// Rooms that share a loop of this one.
+    pub(super) annexes: Vec<Annex>,
+    /// What of the floor is set apart for one loop, with the number of that loop.
+    pub(super) apart: Vec<(usize, Region)>,
+    /// What is left of the floor for all other loops, the largest piece first.
+    pub(super) rest: Vec<Region>,
 }
 
 /// Dead places narrower than this are edges, not places, metres.
@@ -44,7 +51,14 @@ impl Free {
             .filter(|piece| piece.area_m2() > LEAST_DEAD_M2)
             .collect();
         let bare = pieces.into_iter().find(|p| p.encloses(inside(&floor)))?;
-        Some(Free { bare, floor, dead })
+        let rest = vec![floor.clone()];
+        Some(Free { bare, floor, dead, annexes: Vec::new(), apart: Vec::new(), rest })
+    }
+
+    /// Floor of the loops of the room, that of rooms which share one included, square metres.
+    pub(super) fn area_m2(&self) -> f64 {
+        let annexes = self.annexes.iter().map(|annex| annex.floor.area_m2());
+        self.floor.area_m2() + annexes.sum::<f64>()
     }
 
     /// The dead places of a heated room, for the report.

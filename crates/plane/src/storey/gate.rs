@@ -43,7 +43,8 @@ impl<'a> Gate<'a> {
     /// A gate for the loops of one manifold, with what others have laid already.
     pub(super) fn of<'p>(ground: &'a Ground, laid: impl IntoIterator<Item = &'p Path>) -> Gate<'a> {
         let free = ground.free.iter().flatten();
-        let walls = free.flat_map(|f| f.bare.edges()).map(|(a, b)| [a, b]).collect();
+        let bare = free.flat_map(|f| f.annexes.iter().map(|a| &a.bare).chain([&f.bare]));
+        let walls = bare.flat_map(|floor| floor.edges()).map(|(a, b)| [a, b]).collect();
         let ports = ground.plan.manifolds[ground.manifold].ports;
         let mut gate = Gate { plan: &ground.plan, walls, ports, edges: Vec::new() };
         laid.into_iter().for_each(|path| gate.add(&edges(path)));

@@ -33,6 +33,7 @@ impl Ground {
                 (if here.is_empty() { self.served(|_| true) } else { here }, 1)
             }
             Fault::Door { door } => (through(door), usize::MAX),
+            Fault::Order => (Vec::new(), 0),
             Fault::TooMany { loops } => {
                 let most = self.plan.manifolds[self.manifold].most_loops;
                 (self.served(|_| true), loops.saturating_sub(most).max(1))
@@ -84,7 +85,7 @@ impl Ground {
                 }
             }
             Fault::TooMany { loops } => Reason::TooManyLoops { manifold, loops },
-            Fault::Shares { .. } | Fault::Door { .. } => Reason::NoLayout,
+            Fault::Shares { .. } | Fault::Door { .. } | Fault::Order => Reason::NoLayout,
         }
     }
 }

@@ -1,22 +1,23 @@
 //! Laying a storey from plan to tube.
 
 use super::again::Trial;
-use super::doors;
+use super::annex;
+use super::apart;
 use super::draft::{Draft, Fault, Ground};
+use super::drawn;
 use super::frame::Frame;
-use super::free::Free;
 use super::gate::Gate;
+use super::held::{Held, Unheld};
 use super::kept::Kept;
 use super::layout::{Layout, Loop, Reason, Refusal};
 use super::own::{Laid, Order};
-use super::plan::{Pattern, Plan, Room};
+use super::plan::{Pattern, Plan};
+use super::ready::{Ready, ready, turn_width_m};
 use super::search::{Found, Search};
-use super::serve;
+use super::sequence;
+use crate::clip;
 use crate::fill::{Effort, NoFill};
-
-/// Bends are laid wider than the tube asks for by this, just over what the gate takes for rounding,
-/// metres.
-const BEND_SPARE_M: f64 = 1.01e-4;
+use crate::region::Region;
 
 /// Why a room that was laid again has rows.
 const ONLY_ROWS: &str = "rows, as no other pattern could be bent here";
@@ -46,59 +47,78 @@ pub fn sketch(plan: &Plan) -> Layout {
     laid(&Trial::of(plan), &mut Kept::new(), Effort::Quick)
 }
 
+/// What is held and cannot be kept is told, and the storey laid without it.
 fn laid(trial: &Trial, kept: &mut Kept, effort: Effort) -> Layout {
     let plan = &trial.plan;
     let Some(frame) = Frame::of(plan) else { return Layout::default() };
-    let mut framed = frame.plan(plan);
-    framed.rooms.iter_mut().for_each(|room| room.tube.bend_radius_m += BEND_SPARE_M);
-    let free: Vec<Option<Free>> = framed.rooms.iter().map(Free::of).collect();
-    doors::open(&mut framed, &free);
-    let mut layout = Layout::default();
-    for (room, given) in framed.rooms.iter().enumerate().filter(|(_, r)| r.heated) {
-        match &free[room] {
-            Some(free) => layout.dead.extend(free.dead_floor(room)),
-            None => {
-                let reason = Reason::SmallerThanOneTurn { needed_m: turn_width_m(given) };
-                layout.refuse(&framed, room, reason);
-            }
-        }
-    }
-    let served = serve::served(&framed, &free);
-    for (room, reason) in served.refused {
-        layout.refuse(&framed, room, reason);
-    }
-    for mut ground in served.grounds {
-        ground.passed_over.clone_from(&trial.passed_over);
-        ground.lay_what_fits(kept, effort, &mut layout);
-    }
-    number_loops(&mut layout);
-    frame.layout_back(layout)
+    let unheld = match laid_as_held(&frame, trial, kept, effort) {
+        Ok(layout) => return frame.layout_back(layout),
+        Err(unheld) => unheld,
+    };
+    let without = plan.without(&unheld);
+    let mut layout = if without == *plan {
+        Layout::default()
+    } else {
+        laid(&Trial { plan: without, ..trial.clone() }, kept, effort)
+    };
+    layout.unheld.push(frame.unheld_back(unheld));
+    layout
 }
 
-/// Width between walls that one turn in a room needs, metres.
-fn turn_width_m(room: &Room) -> f64 {
-    2.0 * room.wall_clearance_m.max(room.spacing_m / 2.0) + room.spacing_m
+/// The layout in the frame, or the first that is held and cannot be kept.
+fn laid_as_held(
+    frame: &Frame,
+    trial: &Trial,
+    kept: &mut Kept,
+    effort: Effort,
+) -> Result<Layout, Unheld> {
+    let Ready { plan, free, grounds, mut layout } = ready(frame, &trial.plan)?;
+    for mut ground in grounds {
+        ground.passed_over.clone_from(&trial.passed_over);
+        ground.lay_what_fits(kept, effort, &mut layout)?;
+    }
+    annex::served(&plan, &layout)?;
+    number_loops(&plan.held, &mut layout);
+    apart::kept(&plan, &free, &layout)?;
+    drawn::kept(&plan, &layout)?;
+    sequence::kept(&plan, &layout)?;
+    Ok(layout)
 }
 
 /// Sorts loops by room and numbers them there, whatever manifold they hang on.
-fn number_loops(layout: &mut Layout) {
+///
+/// A number that floor is held for stays with the loop on that floor.
+fn number_loops(held: &Held, layout: &mut Layout) {
     layout.loops.sort_by_key(|l| (l.room, l.manifold, l.number));
     let mut last = (usize::MAX, 0);
     for told in &mut layout.loops {
-        last = if last.0 == told.room { (told.room, last.1 + 1) } else { (told.room, 1) };
-        told.number = last.1;
+        if last.0 != told.room {
+            last = (told.room, 0);
+        }
+        if held.apart_in(told.room).all(|number| number != told.number) {
+            last.1 = held.next_open(told.room, last.1);
+            told.number = last.1;
+        }
     }
+    layout.loops.sort_by_key(|l| (l.room, l.number));
 }
 
 impl Layout {
-    fn refuse(&mut self, plan: &Plan, room: usize, reason: Reason) {
+    pub(super) fn refuse(&mut self, plan: &Plan, room: usize, reason: Reason) {
         self.refusals.push(Refusal { room, at: plan.rooms[room].floor.middle(), reason });
     }
 }
 
 impl Ground {
     /// Lays the loops of the manifold; rooms that stand in the way of the others go without.
-    fn lay_what_fits(&mut self, kept: &mut Kept, effort: Effort, layout: &mut Layout) {
+    ///
+    /// Gives back what is held and leaves them no way.
+    fn lay_what_fits(
+        &mut self,
+        kept: &mut Kept,
+        effort: Effort,
+        layout: &mut Layout,
+    ) -> Result<(), Unheld> {
         while self.own.iter().zip(&self.ways).any(|(own, way)| *own && way.is_some()) {
             let mut search = Search::new(self);
             let found = search.found(&mut |draft, asked| {
@@ -108,11 +128,23 @@ impl Ground {
             let given_up = search.given_up();
             let fault = match found {
                 Ok(found) => match self.too_many(&found) {
-                    None => return self.tell(found, &given_up, effort == Effort::Full, layout),
+                    None => {
+                        self.tell(found, &given_up, effort == Effort::Full, layout);
+                        return Ok(());
+                    }
                     Some(fault) => fault,
                 },
                 Err(fault) => fault,
             };
+            // What is held stands back before a room goes without its loops.
+            let to_blame = match fault {
+                Fault::TooMany { .. } => None,
+                Fault::Order => Some(Unheld::Order { manifold: self.manifold }),
+                _ => self.to_blame(),
+            };
+            if let Some(unheld) = to_blame {
+                return Err(unheld);
+            }
             let reason = self.reason(fault);
             let rooms = self.in_the_way(fault);
             for room in &rooms {
@@ -120,10 +152,12 @@ impl Ground {
                 layout.refuse(&self.plan, *room, reason);
             }
             if rooms.is_empty() {
-                return self.refuse_all(reason, layout);
+                self.refuse_all(reason, layout);
+                return Ok(());
             }
             self.forget_ways();
         }
+        Ok(())
     }
 
     fn too_many(&self, found: &Found) -> Option<Fault> {
@@ -146,9 +180,13 @@ impl Ground {
                         layout.refusals.push(Refusal { room, at, reason });
                         continue;
                     }
-                    counts[room] += 1;
+                    let held = draft.net.zones[*zone].number;
+                    let number = held.unwrap_or_else(|| {
+                        counts[room] = self.plan.held.next_open(room, counts[room]);
+                        counts[room]
+                    });
                     let told = self.told(&draft, *zone, laid);
-                    layout.loops.push(Loop { number: counts[room], ..told });
+                    layout.loops.push(Loop { number, ..told });
                 }
                 Err(flaw) => {
                     let at = draft.leaders[*zone].end().unwrap_or_default();
@@ -187,8 +225,15 @@ impl Ground {
         let given = &self.plan.rooms[draft.net.zones[zone].room];
         let leader = draft.leaders[zone].clone();
         let (rooms, _) = self.chain(draft.net.zones[zone].room);
-        let rooms =
+        let mut rooms: Vec<Region> =
             rooms.iter().filter_map(|r| Some(self.free[*r].as_ref()?.bare.clone())).collect();
+        for (annexed, _) in &draft.net.zones[zone].annexes {
+            let own = draft.net.zones[zone].room;
+            let annex = self.annexes(own).iter().find(|annex| annex.room == *annexed);
+            if let (Some(annex), Some(last)) = (annex, rooms.pop()) {
+                rooms.extend(clip::union(&[last], std::slice::from_ref(&annex.bare)));
+            }
+        }
         Some(Order {
             floor: draft.floors[zone].clone()?,
             rooms,

@@ -1,5 +1,6 @@
 //! What comes out of laying a storey.
 
+use super::held::Unheld;
 use super::plan::Pattern;
 use super::slots::PORT_GAP_M;
 use crate::path::Path;
@@ -15,6 +16,8 @@ pub struct Layout {
     pub refusals: Vec<Refusal>,
     /// Heated floor that no tube can reach: slots too narrow for a turn.
     pub dead: Vec<DeadFloor>,
+    /// What was held and could not be kept, with reasons.
+    pub unheld: Vec<Unheld>,
 }
 
 /// One loop from supply port to return port.
@@ -35,6 +38,8 @@ pub struct Loop {
     /// Length from where its own field ends to the return port, metres.
     pub return_leader_m: f64,
     /// Tube by room, own room included, metres; passages count to the room behind them.
+    ///
+    /// Rooms that it heats along with its own stand last.
     pub lengths_m: Vec<(usize, f64)>,
     /// Doors that its leaders pass, from the manifold on, by number.
     pub doors: Vec<usize>,

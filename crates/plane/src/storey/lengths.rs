@@ -1,6 +1,7 @@
 //! Lengths of loops, estimated and measured, and the counts that follow from them.
 
 use super::draft::{Draft, Ground};
+use super::net::Zone;
 use super::plan::Room;
 use super::search::Field;
 
@@ -18,10 +19,11 @@ pub(super) fn count(room: &Room, area_m2: f64, extra_m: f64, way_m: f64) -> usiz
     count.max(room.least_loops).max(1)
 }
 
-/// Lengths of a room's loops, in the order of its shares.
+/// Lengths of a room's loops, in the order of its shares; those on floor held for them left out.
 pub(super) fn own_lengths(draft: &Draft, lengths: &[f64], room: usize) -> Vec<f64> {
     let zones = draft.net.zones.iter().zip(lengths);
-    zones.filter(|(zone, _)| zone.room == room && zone.own).map(|(_, length)| *length).collect()
+    let is_shared = |zone: &Zone| zone.room == room && zone.own && zone.number.is_none();
+    zones.filter(|(zone, _)| is_shared(zone)).map(|(_, length)| *length).collect()
 }
 
 /// Least and greatest of some lengths.

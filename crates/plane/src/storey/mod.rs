@@ -6,18 +6,23 @@
 
 mod adjust;
 mod again;
+mod annex;
+mod apart;
 mod assemble;
 mod crowd;
 mod curve;
 mod doors;
 mod doorway;
 mod draft;
+mod drawn;
+mod entered;
 mod flaws;
 mod frame;
 mod free;
 mod gate;
 mod gauge;
 mod halves;
+mod held;
 mod hinder;
 mod hug;
 mod kept;
@@ -28,13 +33,16 @@ mod lengths;
 mod loosen;
 mod net;
 mod order;
+mod outlined;
 mod own;
 mod peel;
 mod plan;
 mod ports;
+mod ready;
 mod resort;
 mod ring;
 mod search;
+mod sequence;
 mod serve;
 mod shares;
 mod slots;
@@ -43,7 +51,12 @@ mod ways;
 mod wedge;
 mod weigh;
 
+pub use held::{
+    Held, HeldEntry, HeldOrder, HeldRegion, HeldWay, LoopName, NotApart, NotEntered, NotShared,
+    NotTaken, Shared, Unheld,
+};
 pub use kept::Kept;
 pub use lay::{lay, sketch};
 pub use layout::{DeadFloor, Layout, Loop, Passed, Reason, Refusal};
+pub use outlined::{OutlinedLoop, outlined};
 pub use plan::{Door, Grooves, Manifold, Pattern, Plan, Room, Tube};

@@ -14,6 +14,17 @@ pub(super) struct Zone {
     pub(super) own: bool,
     /// Openings to what lies behind.
     pub(super) portals: Vec<Portal>,
+    /// The number of its loop in the room, where that is held.
+    pub(super) number: Option<usize>,
+    /// Rooms that its loop heats along with its own, by number, each with the middle of its door.
+    pub(super) annexes: Vec<(usize, Point)>,
+}
+
+impl Zone {
+    /// Whether its loop heats a room along with its own.
+    pub(super) fn serves(&self, room: usize) -> bool {
+        self.annexes.iter().any(|(annexed, _)| *annexed == room)
+    }
 }
 
 /// An opening through which leaders leave a zone.
@@ -35,6 +46,8 @@ pub(super) struct Entry {
     /// Zones that the opening leads into at once, counter-clockwise-most first, each
     /// with the ends of its part of the opening, counter-clockwise.
     pub(super) parts: Vec<(usize, [Point; 2])>,
+    /// The place about which leaders stand, if held.
+    pub(super) wish: Option<Point>,
 }
 
 /// All zones that hang on one manifold.
@@ -68,7 +81,8 @@ impl Entry {
             });
             parts.extend(nearest.map(|number| (0.0, first + number, ends)));
         }
-        Entry { parts: parts.into_iter().map(|(_, zone, part)| (zone, part)).collect() }
+        let parts = parts.into_iter().map(|(_, zone, part)| (zone, part)).collect();
+        Entry { parts, wish: None }
     }
 }
 
@@ -76,8 +90,9 @@ impl Entry {
     /// The entry by its widest part alone.
     pub(super) fn widest(self) -> Entry {
         let width = |part: &(usize, [Point; 2])| part.1[0].distance(part.1[1]);
+        let wish = self.wish;
         let widest = self.parts.into_iter().max_by(|a, b| width(a).total_cmp(&width(b)));
-        Entry { parts: widest.into_iter().collect() }
+        Entry { parts: widest.into_iter().collect(), wish }
     }
 }
 
@@ -117,7 +132,14 @@ pub(super) fn joined_shares(
 ) -> Option<Vec<Zone>> {
     let mut zones: Vec<Zone> = shares
         .iter()
-        .map(|floor| Zone { room, floor: floor.clone(), own, portals: Vec::new() })
+        .map(|floor| Zone {
+            room,
+            floor: floor.clone(),
+            own,
+            portals: Vec::new(),
+            number: None,
+            annexes: Vec::new(),
+        })
         .collect();
     let mut reached: Vec<usize> = entry.parts.iter().map(|(zone, _)| zone - first).collect();
     let mut next = 0;
@@ -133,7 +155,7 @@ pub(super) fn joined_shares(
                 cuts.into_iter().max_by(|a, b| a[0].distance(a[1]).total_cmp(&b[0].distance(b[1])));
             if let Some(ends) = longest {
                 let through = -(ends[1] - ends[0]).unit().left();
-                let behind = Entry { parts: vec![(first + other, [ends[1], ends[0]])] };
+                let behind = Entry { parts: vec![(first + other, [ends[1], ends[0]])], wish: None };
                 zones[here].portals.push(Portal { ends, door: None, through, behind });
                 reached.push(other);
             }

@@ -79,7 +79,12 @@ impl Order {
             places.push(place);
         }
         places.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
-        let nearer = places.iter().filter(|p| p.2).count();
+        // Leaders go round both sides of a room that shares the zone's loop, and part it from none.
+        let annex = here.annexes.first().map(|(_, at)| ring.ahead_m(start, ring.position_m(*at)));
+        let nearer = match annex {
+            Some(annex) => places.iter().filter(|p| p.0 < annex).count(),
+            None => places.iter().filter(|p| p.2).count(),
+        };
         let ahead = turns.get(zone).copied().flatten().unwrap_or(nearer).min(places.len());
         let (mut before, mut after) = (Vec::new(), Vec::new());
         for (rank, (_, number, _)) in places.into_iter().enumerate() {

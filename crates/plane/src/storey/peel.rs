@@ -42,13 +42,15 @@ const CRUMB_M2: f64 = 1e-3;
 /// Depth that is kept free of other leaders before tubes that start in a doorway, metres.
 const CLEARED_M: f64 = 0.025;
 
-/// Leaders for a whole net; `radii_m` are those of the tubes' bends, by zone.
+/// Leaders for a whole net; `radii_m` are those of the tubes' bends, by zone, and `drawn` the
+/// ways of those that need not be sought.
 pub(super) fn peeled(
     net: &Net,
     order: &Order,
     walls: &Walls,
     radii_m: &[f64],
     gauge: Gauge,
+    drawn: Vec<Vec<Point>>,
 ) -> Result<Peeled, Blocked> {
     let zones = net.zones.len();
     let mut work = Work {
@@ -57,6 +59,7 @@ pub(super) fn peeled(
         walls,
         radii_m,
         gauge,
+        drawn,
         doorways: Vec::new(),
         peeled: Peeled {
             leaders: vec![Vec::new(); zones],
@@ -78,7 +81,10 @@ pub(super) fn peeled(
         width_m: width_m(&net.entry),
     })?;
     for (number, at) in places {
+        work.begin_drawn(number, at);
         work.peeled.leaders[number].push(at);
+        let onward = work.drawn[number].iter().skip(1);
+        work.peeled.leaders[number].extend(onward);
     }
     work.enter(&net.entry, &order.loops)?;
     Ok(work.peeled)
@@ -94,6 +100,8 @@ pub(super) struct Work<'a> {
     pub(super) walls: &'a Walls,
     pub(super) radii_m: &'a [f64],
     pub(super) gauge: Gauge,
+    /// Ways that are drawn, by zone; empty where a leader finds its own.
+    pub(super) drawn: Vec<Vec<Point>>,
     /// Doors in the stretch of the ports themselves.
     pub(super) doorways: Vec<Doorway>,
     pub(super) peeled: Peeled,
@@ -122,6 +130,12 @@ impl Work<'_> {
         self.peeled.passing[zone].extend(loops.iter().filter(|l| **l != zone));
         let room = self.walls.get(here.room).map(Vec::as_slice).unwrap_or_default();
         let mut free = clip::intersection(std::slice::from_ref(&here.floor), room);
+        let drawn: Vec<Vec<Point>> = self.drawn.iter().filter(|w| !w.is_empty()).cloned().collect();
+        let mut taken = Vec::new();
+        if !drawn.is_empty() {
+            taken = clip::thick(&drawn, self.gauge.half_m * TRIM, Cap::Flat);
+            free = clip::difference(&free, &taken);
+        }
         let (doorways, passed): (Vec<&Opening>, Vec<&Opening>) =
             openings.iter().partition(|o| self.is_doorway(zone, o));
         for opening in doorways {
@@ -129,7 +143,6 @@ impl Work<'_> {
         }
         let ahead: Vec<&Opening> = passed.iter().copied().filter(|o| o.ahead).collect();
         let behind: Vec<&Opening> = passed.iter().rev().copied().filter(|o| !o.ahead).collect();
-        let mut taken = Vec::new();
         for group in [ahead, behind] {
             for (rank, opening) in group.iter().enumerate() {
                 let next = group.get(rank + 1).map(|o| &here.portals[o.portal]);
@@ -176,6 +189,8 @@ impl Work<'_> {
             lay.reverse();
         }
         let mut last = Vec::new();
+        let all = lay.len();
+        lay.retain(|(number, _)| self.drawn[*number].is_empty());
         for (number, target) in &lay {
             let from = *self.peeled.leaders[*number]
                 .last()
@@ -197,7 +212,7 @@ impl Work<'_> {
             way.iter().for_each(|p| chain::push_new(leader, *p));
             last = way;
         }
-        if let Some(next) = next.filter(|_| portal.door.is_some()) {
+        if let Some(next) = next.filter(|_| portal.door.is_some() && lay.len() == all) {
             let slant = slant(&last, lay.len() as f64 * 2.0 * self.gauge.half_m, self.gauge, next);
             if let Some(slant) = slant {
                 *free = smoothed(clip::difference(free, &[slant]));
@@ -217,7 +232,7 @@ impl Work<'_> {
             let here = *self.peeled.leaders[*number]
                 .last()
                 .ok_or(Blocked::Narrow { room: self.net.zones[zone].room })?;
-            if portal.door.is_none() {
+            if portal.door.is_none() || !self.drawn[*number].is_empty() {
                 continue;
             }
             let step_back = here - portal.through * 1e-3;

@@ -1,5 +1,6 @@
 //! What a storey looks like to somebody who lays tube in it.
 
+use super::held::Held;
 use crate::point::Point;
 use crate::region::Region;
 
@@ -17,6 +18,8 @@ pub struct Plan {
     pub manifolds: Vec<Manifold>,
     /// Least distance between neighbouring leader tubes, centre to centre.
     pub leader_gap_m: f64,
+    /// What somebody has taken in hand; all else is laid around it.
+    pub held: Held,
 }
 
 /// One room.

@@ -129,7 +129,7 @@ impl<'a> Search<'a> {
             return 0;
         }
         let extra_m = self.ground.plan.manifolds[self.ground.manifold].extra_m;
-        count(given, free.floor.area_m2(), extra_m, way.length_m)
+        count(given, free.area_m2(), extra_m, way.length_m)
     }
 
     fn state(&self) -> State {
@@ -287,7 +287,7 @@ impl<'a> Search<'a> {
     }
 
     /// Adjusts counts, cuts and shares until estimates are sound; the best draft on the way.
-    fn settled(&mut self, rounds: usize) -> Result<Draft, Fault> {
+    pub(super) fn settled(&mut self, rounds: usize) -> Result<Draft, Fault> {
         let mut best: Option<(f64, Draft, State)> = None;
         let mut fault = Fault::Shares { room: 0 };
         let mut shorter_steps = 0;

@@ -1,5 +1,6 @@
 //! Which manifold serves which room, and the floor that it has for it.
 
+use super::annex::Annex;
 use super::draft::Ground;
 use super::free::Free;
 use super::halves::{self, Mark};
@@ -9,6 +10,7 @@ use super::net;
 use super::plan::Plan;
 use super::ways::{self, Way};
 use crate::point::Point;
+use crate::region::Region;
 
 /// Rooms by manifold, each with a ground of its own.
 pub(super) struct Served {
@@ -101,11 +103,7 @@ impl Town<'_> {
             return 0;
         };
         let extra_m = self.plan.manifolds[manifold].extra_m;
-        if given.heated {
-            lengths::count(given, free.floor.area_m2(), extra_m, way.length_m)
-        } else {
-            0
-        }
+        if given.heated { lengths::count(given, free.area_m2(), extra_m, way.length_m) } else { 0 }
     }
 
     /// Loops on a manifold so far.
@@ -262,11 +260,17 @@ impl Town<'_> {
             };
             let given = &self.plan.rooms[room];
             let may_all = given.heated && given.manifold.is_none() && given.loops.is_none();
+            let away = |share: &Region, annex: &Annex| share.boundary_distance_m(annex.middle());
+            let all = shares.clone();
             for (owner, share) in shares {
                 let ground = &mut grounds[owner];
                 ground.own[room] |= may_all && share.area_m2() > LEAST_OWN_M2;
                 if let Some(free) = &mut ground.free[room] {
-                    free.floor = share;
+                    free.annexes.retain(|annex| {
+                        let here_m = away(&share, annex);
+                        all.iter().all(|(other, s)| *other == owner || away(s, annex) > here_m)
+                    });
+                    free.keep_within(share);
                 }
             }
         }

@@ -38,7 +38,8 @@ pub(super) fn slots(
     let width = origin.distance(last[0]);
     let all: usize = counts.iter().sum();
     let mut blocks: Vec<Block> = Vec::with_capacity(counts.len());
-    let mut at = (width - 2.0 * half * all as f64) / 2.0;
+    let middle = entry.wish.map_or(width / 2.0, |wish| (wish - origin).dot(along));
+    let mut at = middle - half * all as f64;
     for (number, ((_, part), count)) in entry.parts.iter().zip(counts).enumerate() {
         let length = 2.0 * half * *count as f64;
         let is_last = number + 1 == entry.parts.len();

@@ -7,7 +7,7 @@ use super::order::Opening;
 use super::peel::{Blocked, Work};
 use super::ring;
 use super::slots::{ports_needed_m, slots, width_m};
-use crate::point::Point;
+use crate::point::{Point, crossing};
 
 /// Place of a loop at the manifold, counted from its ends.
 enum FromEnd {
@@ -141,6 +141,49 @@ impl Work<'_> {
         inset_m / sharpest.sin() + half_m / (sharpest / 2.0).tan()
     }
 
+    /// Begins the drawn way of a loop at its place at the manifold.
+    ///
+    /// A first stretch square to the wall moves along with its beginning.
+    pub(super) fn begin_drawn(&mut self, number: usize, place: Point) {
+        let parts = &self.net.entry.parts;
+        let (Some((_, first)), Some((_, last))) = (parts.first(), parts.last()) else { return };
+        let along = (last[0] - first[1]).unit();
+        let [start, next, ..] = self.drawn[number].as_mut_slice() else { return };
+        let moved = along * (place - *start).dot(along);
+        if (*next - *start).unit().dot(along).abs() < 0.05 {
+            *next = *next + moved;
+        }
+        *start = place;
+    }
+
+    /// Places along an opening, moved apart from where drawn ways pass it.
+    fn moved_aside(
+        &self,
+        [from, to]: [Point; 2],
+        loops: &[usize],
+        mut places: Vec<Point>,
+    ) -> Option<Vec<Point>> {
+        let passes = |number: &usize| {
+            let way = &self.drawn[*number];
+            crate::chain::edges(way).find_map(|(a, b)| crossing(from, to, a, b)).map(|(t, _)| t)
+        };
+        let width = from.distance(to);
+        let fixed: Vec<Option<f64>> =
+            loops.iter().map(|number| passes(number).map(|t| t * width)).collect();
+        if fixed.iter().all(Option::is_none) {
+            return Some(places);
+        }
+        let (along, half) = ((to - from).unit(), self.gauge.half_m);
+        let mut at: Vec<f64> = places.iter().map(|p| (*p - from).dot(along)).collect();
+        if !aside(&mut at, &fixed, 2.0 * half, [half - 1e-6, width - half + 1e-6]) {
+            return None;
+        }
+        for (place, at) in places.iter_mut().zip(at) {
+            *place = from + along * at;
+        }
+        Some(places)
+    }
+
     /// Places of leaders in an opening, in the zone that they leave.
     pub(super) fn targets(
         &self,
@@ -166,12 +209,52 @@ impl Work<'_> {
             } else {
                 (0..count).rev().map(place).collect()
             };
+            let places = self.moved_aside([a, b], &opening.loops, places).ok_or(blocked)?;
             return if fits { Ok(places) } else { Err(blocked) };
         }
         // Set out in the room behind, whose cuts may want leaders on this or that side.
         let counts = self.counts(&portal.behind, &opening.loops);
         let places = slots(&portal.behind, &counts, half, 0.0).ok_or(blocked)?;
+        let ends = portal.behind.parts.first().zip(portal.behind.parts.last());
+        let ends = ends.map_or([a, b], |((_, first), (_, last))| [first[1], last[0]]);
+        let places = self.moved_aside(ends, &opening.loops, places).ok_or(blocked)?;
         let floor = &self.net.zones[zone].floor;
         places.into_iter().map(|p| ring::hit(floor, p, -portal.through).ok_or(blocked)).collect()
+    }
+}
+
+/// Moves places along a line, in rising order, aside from those that are fixed; false where they
+/// do not fit.
+fn aside(at: &mut [f64], fixed: &[Option<f64>], pitch: f64, [low, high]: [f64; 2]) -> bool {
+    if fixed.iter().all(Option::is_none) {
+        return true;
+    }
+    for (place, fixed) in at.iter_mut().zip(fixed) {
+        *place = fixed.unwrap_or(*place);
+    }
+    let is_fixed = |i: usize| fixed.get(i).copied().flatten().is_some();
+    for i in (0..at.len().saturating_sub(1)).rev().filter(|i| !is_fixed(*i)) {
+        at[i] = at[i].min(at[i + 1] - pitch);
+    }
+    for i in (1..at.len()).filter(|i| !is_fixed(*i)) {
+        at[i] = at[i].max(at[i - 1] + pitch);
+    }
+    let is_apart = at.windows(2).all(|pair| pair[1] - pair[0] > pitch * (1.0 - 1e-3));
+    is_apart && at.iter().all(|place| (low..=high).contains(place))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::aside;
+
+    #[test]
+    fn places_make_way_for_those_that_are_fixed() {
+        let mut at = [1.0, 1.2, 1.4, 1.6];
+        assert!(aside(&mut at, &[None, Some(1.3), None, None], 0.2, [0.0, 3.0]));
+        for (got, expected) in at.iter().zip([1.0, 1.3, 1.5, 1.7]) {
+            assert!((got - expected).abs() < 1e-12, "{at:?}");
+        }
+        let mut at = [1.0, 1.2];
+        assert!(!aside(&mut at, &[None, Some(0.1)], 0.2, [0.0, 3.0]), "no place before it");
     }
 }

@@ -50,6 +50,11 @@ pub(super) fn ways(plan: &Plan, manifold: usize) -> Vec<Option<Way>> {
                 [a, b] if b == here && a != here => a,
                 _ => continue,
             };
+            // A room that shares a loop is no way to others; one may be entered as held only.
+            let is_elsewhere = plan.held.entry_of(beyond).is_some_and(|e| e.door != number);
+            if is_elsewhere || plan.held.shared_with(beyond).is_some() {
+                continue;
+            }
             let step = way.entry.distance(door.at);
             let cost_m = way.cost_m + step + passed;
             let Some(slot) = best.get_mut(beyond) else { continue };

@@ -120,16 +120,23 @@ fn loop_report(plan: &Plan, tube: &Loop, stretches: &[Stretch]) -> LoopReport {
         .flatten()
         .filter_map(|end| manifold.map(|m| segment_distance(m.ports[0], m.ports[1], *end)))
         .fold(0.0, f64::max);
-    let lengths_m = lengths_by_room(stretches, length_m);
+    let lengths_m = lengths_by_room(plan, stretches, length_m);
     let misstated_m = largest_difference_m(&lengths_m, &tube.lengths_m);
     LoopReport { length_m, over_m, lengths_m, misstated_m, off_manifold_m }
 }
 
-/// Length by room; the way through a door counts to the room farther along the leaders.
-fn lengths_by_room(stretches: &[Stretch], whole_m: f64) -> Vec<(usize, f64)> {
+/// Length by room; the way through a door counts to the room farther along the leaders, or to
+/// the one that shares the loop of the other.
+fn lengths_by_room(plan: &Plan, stretches: &[Stretch], whole_m: f64) -> Vec<(usize, f64)> {
+    let sharing = |door: usize| {
+        let [a, b] = plan.doors.get(door)?.rooms;
+        let shares = |one, other| plan.held.shared_with(one) == Some(other);
+        if shares(a, b) { Some(a) } else { shares(b, a).then_some(b) }
+    };
     let room_of = |s: &Stretch| match s.place {
         Place::Room(room) | Place::KeepOut(room) => Some(room),
-        Place::Passage(_) | Place::Outside => None,
+        Place::Passage(door) => sharing(door),
+        Place::Outside => None,
     };
     let mut lengths: Vec<(usize, f64)> = Vec::new();
     for (i, stretch) in stretches.iter().enumerate() {
@@ -194,6 +201,9 @@ fn forgotten(plan: &Plan, layout: &Layout) -> Vec<usize> {
     let told = |room: usize| {
         layout.loops.iter().any(|l| l.room == room && !l.path.segments.is_empty())
             || layout.refusals.iter().any(|r| r.room == room)
+            || plan.held.shared_with(room).is_some_and(|with| {
+                layout.loops.iter().any(|l| l.room == with && !l.path.segments.is_empty())
+            })
     };
     let heated = plan.rooms.iter().enumerate().filter(|(_, room)| room.heated);
     heated.map(|(number, _)| number).filter(|room| !told(*room)).collect()

@@ -53,7 +53,8 @@ pub(super) fn strands(
 
 /// What is known of a loop along its way.
 struct Run<'a> {
-    room_number: usize,
+    /// The room that it heats, and those that share it.
+    homes: Vec<usize>,
     room: Option<&'a Room>,
     /// Where its field begins and ends along it, metres.
     field_m: [f64; 2],
@@ -71,7 +72,9 @@ impl<'a> Run<'a> {
             bulb.to_m += neck_m;
         }
         let field_m = [tube.supply_leader_m, tube.path.length_m() - tube.return_leader_m];
-        Run { room_number: tube.room, room, field_m, bulbs }
+        let sharing = plan.held.shared.iter().filter(|s| s.with == tube.room).map(|s| s.room);
+        let homes = std::iter::once(tube.room).chain(sharing).collect();
+        Run { homes, room, field_m, bulbs }
     }
 
     fn strand(&self, piece: &Piece, stretches: &[Stretch]) -> Strand {
@@ -79,7 +82,7 @@ impl<'a> Run<'a> {
         let before = stretches.partition_point(|s| s.to_m < along);
         let place = stretches.get(before).map_or(Place::Outside, |s| s.place);
         let in_field = self.field_m[0] <= along && along <= self.field_m[1];
-        let at_home = place == Place::Room(self.room_number);
+        let at_home = matches!(place, Place::Room(room) if self.homes.contains(&room));
         Strand {
             piece: *piece,
             place,

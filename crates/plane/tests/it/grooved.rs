@@ -1,7 +1,7 @@
 //! Storeys whose rooms have grooved boards: leaders as everywhere, fields on the grid.
 
 use plane::boards;
-use plane::storey::{Door, Grooves, Kept, Layout, Manifold, Pattern, Plan, Room, Tube, lay};
+use plane::storey::{Door, Grooves, Held, Kept, Layout, Manifold, Pattern, Plan, Room, Tube, lay};
 use plane::{Path, Point, Region, Segment, verify};
 
 use crate::board_floors as floors;
@@ -16,7 +16,13 @@ fn alone(floor: &boards::Floor) -> Plan {
         most_loops: 16,
         extra_m: floor.outside_m,
     };
-    Plan { rooms: vec![room], doors: Vec::new(), manifolds: vec![manifold], leader_gap_m: 0.05 }
+    Plan {
+        rooms: vec![room],
+        doors: Vec::new(),
+        manifolds: vec![manifold],
+        leader_gap_m: 0.05,
+        held: Held::default(),
+    }
 }
 
 fn room(key: &str, floor: &Region, keep_outs: &[Vec<Point>], pitch_m: f64) -> Room {
@@ -116,6 +122,7 @@ fn leaders_pass_from_boards_to_boards() {
         doors: vec![door("to bed", 1, 1.4), door("to study", 2, 4.6)],
         manifolds: vec![manifold],
         leader_gap_m: 0.05,
+        held: Held::default(),
     };
     let layout = lay(&plan, &mut Kept::default());
     sound("hall", &plan, &layout, 0.85);

@@ -3,7 +3,7 @@
 //! Tests and examples each use a part of it.
 #![allow(dead_code)]
 
-use plane::storey::{Door, Manifold, Pattern, Plan, Room, Tube};
+use plane::storey::{Door, Held, Manifold, Pattern, Plan, Room, Tube};
 use plane::{Point, Region};
 
 /// Thickness of all walls, metres.
@@ -189,7 +189,13 @@ impl House {
                 x += width_m + WALL_M;
             }
         }
-        let plan = Plan { rooms: self.rooms, doors: self.doors, manifolds, leader_gap_m: 0.05 };
+        let plan = Plan {
+            rooms: self.rooms,
+            doors: self.doors,
+            manifolds,
+            leader_gap_m: 0.05,
+            held: Held::default(),
+        };
         if chance.is(0.3) { turned(&plan, chance.between(-0.6, 0.6)) } else { plan }
     }
 

@@ -1,6 +1,6 @@
 //! A storey laid by hand: two rooms with a door, three loops on one manifold.
 
-use plane::storey::{Door, Layout, Loop, Manifold, Pattern, Plan, Room, Tube};
+use plane::storey::{Door, Held, Layout, Loop, Manifold, Pattern, Plan, Room, Tube};
 use plane::{Path, Point, Region, Segment};
 
 use crate::plans::points;
@@ -46,6 +46,7 @@ pub(crate) fn plan() -> Plan {
             extra_m: 2.0,
         }],
         leader_gap_m: 0.05,
+        held: Held::default(),
     }
 }
 

@@ -7,6 +7,7 @@ mod boards;
 mod figures;
 mod fills;
 mod grooved;
+mod held;
 mod holes;
 mod houses;
 mod joist_floors;

@@ -3,15 +3,25 @@
 //! A line is a word and what belongs to it:
 //! `tube RADIUS LONGEST`, `room KEY PATTERN SPACING CLEARANCE LOOPS CORNER…`,
 //! `keep-out CORNER…` (of the room before), `door ROOM ROOM PLACE WIDTH`,
-//! `manifold ROOM END END`. Corners are `x,y` in metres, `-` for loops leaves them open.
+//! `manifold ROOM END END`; and what is held:
+//! `share ROOM NEIGHBOUR`, `region ROOM NUMBER CORNER…`, `order LOOP…`, `entry ROOM DOOR [PLACE]`,
+//! `way ROOM NUMBER PLACE…`. Corners are `x,y` in metres, `-` for loops leaves them open.
 
-use plane::storey::{Door, Manifold, Pattern, Plan, Room, Tube};
+use plane::storey::{
+    Door, Held, HeldEntry, HeldOrder, HeldRegion, HeldWay, LoopName, Manifold, Pattern, Plan, Room,
+    Shared, Tube,
+};
 use plane::{Point, Region};
 
 /// The storey that a text describes.
 pub(crate) fn plan(text: &str) -> Plan {
-    let mut plan =
-        Plan { rooms: Vec::new(), doors: Vec::new(), manifolds: Vec::new(), leader_gap_m: 0.05 };
+    let mut plan = Plan {
+        rooms: Vec::new(),
+        doors: Vec::new(),
+        manifolds: Vec::new(),
+        leader_gap_m: 0.05,
+        held: Held::default(),
+    };
     let mut tube = Tube { bend_radius_m: 0.08, longest_loop_m: 90.0 };
     for line in text.lines() {
         let words: Vec<&str> = line.split_whitespace().collect();
@@ -59,6 +69,28 @@ pub(crate) fn plan(text: &str) -> Plan {
                 most_loops: 40,
                 extra_m: 0.0,
             }),
+            ["share", one, other] => {
+                plan.held.shared.push(Shared { room: room(&plan, one), with: room(&plan, other) });
+            }
+            ["region", key, number, corners @ ..] => {
+                let name =
+                    LoopName { room: room(&plan, key), number: number.parse().expect("one") };
+                plan.held.regions.push(HeldRegion { name, ring: places(corners) });
+            }
+            ["way", key, number, way @ ..] => {
+                let name =
+                    LoopName { room: room(&plan, key), number: number.parse().expect("one") };
+                plan.held.ways.push(HeldWay { name, way: places(way) });
+            }
+            ["order", loops @ ..] => {
+                let loops = loops.iter().map(|word| name(&plan, word)).collect();
+                plan.held.orders.push(HeldOrder { manifold: 0, loops });
+            }
+            ["entry", key, door, at @ ..] => plan.held.entries.push(HeldEntry {
+                room: room(&plan, key),
+                door: plan.doors.iter().position(|d| d.key == *door).expect("a known door"),
+                at: at.first().map(|word| place(word)),
+            }),
             _ => {}
         }
     }
@@ -67,6 +99,12 @@ pub(crate) fn plan(text: &str) -> Plan {
 
 fn room(plan: &Plan, key: &str) -> usize {
     plan.rooms.iter().position(|room| room.key == key).expect("a known room")
+}
+
+/// A loop as it is called on paper: `kitchen/2`.
+fn name(plan: &Plan, word: &str) -> LoopName {
+    let (key, number) = word.split_once('/').expect("a loop");
+    LoopName { room: room(plan, key), number: number.parse().expect("a number") }
 }
 
 fn number(word: &str) -> f64 {

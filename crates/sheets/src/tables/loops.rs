@@ -4,8 +4,8 @@ use super::{SMALL, column};
 use crate::block::{Cell, Column, Row, RowKind, Table};
 use crate::source::Source;
 use design::flow::LoopFlow;
-use design::loops::TubeLoop;
-use quantity::{Measure, Quantity};
+use design::loops::{LoopRoom, TubeLoop};
+use quantity::{Measure, Quantity, show};
 
 fn columns(source: &Source) -> Vec<Column> {
     let mut columns = vec![
@@ -72,7 +72,7 @@ fn row(source: &Source, tube: &TubeLoop) -> Row {
     let mut cells = vec![
         Cell::text(tube.key.clone()),
         Cell::text(tube.manifold.clone()),
-        Cell::text(source.room_name(&tube.room)),
+        Cell::text(rooms(source, tube)),
         Cell::text(source.tube_name(&tube.tube)),
         asked(source, tube),
         laid(source, tube),
@@ -88,6 +88,18 @@ fn row(source: &Source, tube: &TubeLoop) -> Row {
     cells.push(Cell::Count(tube.tight_bends.len()));
     cells.push(Cell::text(if read.is_some() { "laid" } else { "planned" }));
     Row::new(tube.key.clone(), cells)
+}
+
+/// The rooms that a loop heats; where there are several, with its tube in each.
+fn rooms(source: &Source, tube: &TubeLoop) -> String {
+    if tube.rooms.len() < 2 {
+        return source.room_name(&tube.room);
+    }
+    let part = |part: &LoopRoom| {
+        let length = show(part.length.si(), Measure::Length, source.job.units.value);
+        format!("{} ({length})", source.room_name(&part.room))
+    };
+    tube.rooms.iter().map(part).collect::<Vec<_>>().join(", ")
 }
 
 fn asked(source: &Source, tube: &TubeLoop) -> Cell {

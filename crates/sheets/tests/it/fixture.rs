@@ -4,7 +4,7 @@ use design::emitters::{Emitters, HeatedFloor, Water, WaterRule};
 use design::envelope::{Enclosure, Envelope, PlacedOpening};
 use design::flow::{Flows, LoopFlow, ManifoldFlow};
 use design::loads::{Loads, RoomLoss, Split};
-use design::loops::{Layout, Leader, TubeLoop};
+use design::loops::{Layout, Leader, LoopRoom, TubeLoop};
 use design::{Balance, Design, Figure, How, Totals};
 use job::{
     Decided, DropRule, Finding, Job, Mend, Opening, Promise, Reason, Room, Severity, SupplyRule,
@@ -193,8 +193,12 @@ fn tube_loop(job: &Job, room: &Room, key: String, path: Path, leader: Leader) ->
         figure("risers and tails", 3.0),
     ];
     let square = [Point::new(0.0, 0.0), Point::new(1.0, 1.0)];
+    let area: Figure<Area> = figure("area of the loop", 0.15 * field);
+    let length = parts[0].clone();
+    let rooms = vec![LoopRoom { room: room.key.clone(), area: area.clone(), length }];
     TubeLoop {
         room: room.key.clone(),
+        rooms,
         manifold: job.manifolds.first().map(|it| it.key.clone()).unwrap_or_default(),
         circuit: None,
         tube: "pex-1/2".to_owned(),
@@ -203,7 +207,7 @@ fn tube_loop(job: &Job, room: &Room, key: String, path: Path, leader: Leader) ->
         region: Region::rectangle(square[0], square[1]).expect("a square"),
         pattern: job::TubePattern::Counterflow,
         why: "by hand".to_owned(),
-        area: figure("area of the loop", 0.15 * field),
+        area,
         length: Figure::sum(format!("tube of loop {key}"), &parts),
         volume: Figure::settled("water", field * 1.2e-4, "by hand", vec![indoor.work]),
         covered: figure("covered", 1.0),
@@ -224,6 +228,7 @@ fn push(out: &mut Design, tube: TubeLoop, heat: &Figure<Power>) {
         manifold: Decided::chosen(tube.manifold.clone(), reason),
         count: Decided::chosen(1, "short enough"),
         pattern: Decided::chosen(job::TubePattern::Counterflow, "by hand"),
+        shares_loop: None,
     });
     out.flows.loops.push(loop_flow(tube.key.clone(), heat));
     out.loops.push(tube);

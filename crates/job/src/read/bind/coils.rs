@@ -1,8 +1,9 @@
 //! Coils of tube, and loops as they were laid.
 
-use super::lines::Lines;
+use super::lines::{self, Lines};
+use super::rooms::outline;
 use crate::decision::{Fact, Origin};
-use crate::model::{Coil, LaidLoop};
+use crate::model::{Coil, HeldLoop, LaidLoop};
 use crate::read::Context;
 use crate::read::sheet::Sheet;
 use quantity::Length;
@@ -38,6 +39,19 @@ pub(super) fn laid(sheet: &Sheet) -> Vec<LaidLoop> {
         })
     };
     sheet.all("laid").filter_map(laid).collect()
+}
+
+pub(super) fn held(sheet: &Sheet, context: &mut Context<'_>) -> Vec<HeldLoop> {
+    let mut held = Vec::new();
+    for group in sheet.all("loop") {
+        held.push(HeldLoop {
+            key: group.key.clone(),
+            place: group.place,
+            outline: outline(group, context),
+            way: Lines::of(group).decision("way", lines::points),
+        });
+    }
+    held
 }
 
 /// A mark is read off the tube, whether or not the table says so.

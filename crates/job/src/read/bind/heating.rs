@@ -80,6 +80,7 @@ pub(super) fn manifolds(sheet: &Sheet, context: &mut Context<'_>) -> Vec<Manifol
             height: lines.quantity_fact("height", context),
             tail: lines.quantity_fact("tail", context),
             circuit: lines.text("circuit"),
+            order: lines.names("order"),
         });
     }
     manifolds

@@ -58,6 +58,7 @@ pub(crate) fn job(sheet: &Sheet, context: &mut Context<'_>) -> Job {
         manifold_places: heating::manifold_places(sheet),
         coils: coils::coils(sheet, context),
         laid: coils::laid(sheet),
+        held_loops: coils::held(sheet, context),
         ventilation: house::ventilation(sheet, context),
         fans: house::fans(sheet, context),
         fuel: house::fuel(sheet, context),

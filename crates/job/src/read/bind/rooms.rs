@@ -69,6 +69,9 @@ fn room(group: &Group, storeys: &[Storey], context: &mut Context<'_>) -> Room {
         edge_spacing: lines.quantity("edge_spacing"),
         edge_depth: lines.quantity_fact("edge_depth", context),
         manifold: lines.decision("manifold", lines::text),
+        shares_loop: lines.decision("shares_loop", lines::text),
+        entry: lines.decision("entry", lines::text),
+        entry_at: lines.decision("entry_at", lines::point),
     }
 }
 

@@ -1,11 +1,11 @@
 //! Coils of tube, and loops as they were laid.
 
 use super::super::{Absent, Form, Role, Row, Target};
-use super::{assumed, long, row, tube_mark};
+use super::{ORIGIN, assumed, long, row, tube_mark};
 
-use Absent::{Inherited, Needed, Nothing};
-use Form::{Count, Named, Reference, Text};
-use Role::Fact;
+use Absent::{Inherited, Needed, Nothing, Open};
+use Form::{Count, Named, Outline, Point, Points, Reference, Text};
+use Role::{Decision, Fact};
 
 #[rustfmt::skip]
 pub(super) const ROWS: &[Row] = &[
@@ -29,4 +29,11 @@ pub(super) const ROWS: &[Row] = &[
         "The coil it was cut from: the key of a coil, or words."),
     row("laid.*", "date", Fact, Text, Nothing,
         "When it was read, in words."),
+
+    row("loop.*", "start", Fact, Point, ORIGIN,
+        "Where the taped legs of its outline begin."),
+    row("loop.*", "outline", Decision, Outline, Open,
+        "Floor of its room that is set apart for it: taped legs or corners. The other loops of the room share the rest."),
+    row("loop.*", "way", Decision, Points, Open,
+        "The way of its leaders, place after place from the manifold to where its field begins; supply and return lie side by side along it."),
 ];

@@ -62,6 +62,8 @@ pub(super) const ROWS: &[Row] = &[
         "Free tube beyond the riser at each end, for connection and trimming."),
     row("manifold.*", "circuit", Fact, key_of("circuit"), Nothing,
         "The circuit that feeds it; the only one if absent."),
+    row("manifold.*", "order", Decision, Form::Loops, Open,
+        "Its loops in the order of the ports, port 1 first, as far as it is held."),
 
     row("manifold_place.*", "manifold", Fact, key_of("manifold"), Needed(&[]),
         "The manifold that may hang there."),

@@ -186,6 +186,7 @@ pub(crate) const TABLES: &[TableRow] = &[
     table("manifold.*", "A manifold."),
     table("manifold_place.*", "A place where a manifold may hang; the design takes the best of them."),
     table("coil.*", "A coil of tube: a size that can be bought, or coils and rest pieces on hand. Without any, the sizes of the rule set are taken."),
+    table("loop.*", "What is held of one loop. Its key is that of the loop: `[loop.\"kitchen/1\"]`."),
     table("laid.*", "One loop as it lies: the marks printed on the tube, read at its two ports. Its key is that of the loop: `[laid.\"kitchen/1\"]`."),
     table("keep_out.*", "Floor that takes no tube: island, hearth, flange."),
     table("emitter.*", "An emitter other than a floor, by its rating."),

@@ -89,6 +89,12 @@ pub(super) const ROWS: &[Row] = &[
         "Depth of the perimeter band from the wall."),
     row("room.*", "manifold", Decision, key_of("manifold"), Open,
         "The manifold that feeds it."),
+    row("room.*", "shares_loop", Decision, ROOM, Open,
+        "The neighbour whose loop also runs through this room, which then has none of its own: for a closet or a small hall. `auto` chooses where its own loop would be shorter than the rule set wants; a number of `loops` keeps it by itself."),
+    row("room.*", "entry", Decision, Form::Named(&["opening", "passage"]), Open,
+        "The doorway or passage by which its loops come in."),
+    row("room.*", "entry_at", Decision, Point, Open,
+        "The place in that doorway about which leaders stand; its middle if absent. Without `entry`, the doorway is the nearest."),
 
     row("space.*", "name", Fact, Text, Nothing,
         "What it is called on paper; its key if absent."),
