@@ -47,7 +47,7 @@ pub struct Room {
     pub loops: Option<usize>,
     /// Least number of loops where none is held, 1 unless something else asks for more.
     pub least_loops: usize,
-    /// The manifold that it must hang on, if held.
+    /// The manifold that it must hang on, if held, or another of the same key.
     pub manifold: Option<usize>,
 }
 
@@ -107,7 +107,7 @@ pub struct Door {
 /// Where loops start.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Manifold {
-    /// Its name in messages.
+    /// Its name in messages; one that comes to the floor in several places stands here once for each.
     pub key: String,
     /// The room it hangs in.
     pub room: usize,

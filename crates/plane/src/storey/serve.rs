@@ -87,9 +87,11 @@ impl Town<'_> {
     /// Manifolds that a room may hang on and that reach it, the nearest first.
     fn open_to(&self, room: usize) -> Vec<(f64, usize)> {
         let held = self.plan.rooms[room].manifold;
+        let key = |manifold: usize| self.plan.manifolds.get(manifold).map(|it| &it.key);
         let reach = |m: usize| Some((self.ways[m][room]?.cost_m, m));
         let mut open: Vec<(f64, usize)> = (0..self.ways.len())
-            .filter(|m| held.is_none_or(|h| h == *m))
+            // One that comes to the floor in two places stands in the plan twice, under one name.
+            .filter(|m| held.is_none_or(|h| key(h) == key(*m)))
             .filter_map(reach)
             .collect();
         open.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
