@@ -110,7 +110,7 @@ fn storey<'a>(
 /// Loops for which the manifolds' stretch of wall is made long enough.
 ///
 /// From the geometry alone, with some to spare, so that a count that is held or raised later
-/// moves no port; only counts held beyond that make it longer.
+/// moves no port; only counts held far beyond that make it longer.
 fn likely_loops(rooms: &[Room], doors: &[Door], accesses: &[usize]) -> usize {
     let reached = reached(rooms.len(), doors, accesses);
     let own = || rooms.iter().zip(&reached).filter(|(room, reached)| room.heated && **reached);
@@ -120,7 +120,9 @@ fn likely_loops(rooms: &[Room], doors: &[Door], accesses: &[usize]) -> usize {
     });
     let fewest: usize = fewest.sum();
     let held: usize = own().filter_map(|(room, _)| room.loops).sum();
-    (fewest + fewest.div_ceil(3)).max(held).max(1)
+    let likely = fewest + fewest.div_ceil(3);
+    // Ports of as many again by a third still find room, closer side by side.
+    if held > likely + likely.div_ceil(3) { held } else { likely.max(1) }
 }
 
 /// Whether each room can be reached through doors from a room with a manifold.

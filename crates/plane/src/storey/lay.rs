@@ -31,6 +31,35 @@ const CLOSEST_BAND: &str = "closer strands along the walls, as close as they cou
 /// layout is the same with an empty one. Rooms that cannot be served are refused with a
 /// reason, and the others are laid all the same.
 pub fn lay(plan: &Plan, kept: &mut Kept) -> Layout {
+    // Numbers that would be chosen anyway are met by the layout in which they are: a search that is
+    // bound to them from the start may take another way.
+    if let Some(open) = with_open_counts(plan) {
+        let layout = best(&open, kept);
+        if has_counts(plan, &layout) {
+            return layout;
+        }
+    }
+    best(plan, kept)
+}
+
+/// The plan with all held numbers of loops left open but those of rooms without any; none if none
+/// is held.
+fn with_open_counts(plan: &Plan) -> Option<Plan> {
+    let mut open = plan.clone();
+    for room in &mut open.rooms {
+        room.loops = room.loops.filter(|count| *count == 0);
+    }
+    (open != *plan).then_some(open)
+}
+
+/// Whether every room has the number of loops that is held for it.
+fn has_counts(plan: &Plan, layout: &Layout) -> bool {
+    let count = |room: usize| layout.loops.iter().filter(|own| own.room == room).count();
+    plan.rooms.iter().enumerate().all(|(room, own)| own.loops.is_none_or(|it| it == count(room)))
+}
+
+/// The best layout of a few trials.
+fn best(plan: &Plan, kept: &mut Kept) -> Layout {
     let (mut layout, trial) = Trial::of(plan).best(|trial| laid(trial, kept, Effort::Full));
     for told in &mut layout.loops {
         if trial.plan.rooms[told.room].pattern != plan.rooms[told.room].pattern {
