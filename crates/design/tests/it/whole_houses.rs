@@ -31,7 +31,10 @@ fn holding_every_decision_of_a_house_gives_the_same_house() {
         let first = design::design(&job, &mut Memo::new());
         let held = job::apply(text, &first.hold_all(&job)).unwrap();
         let second = design(&held);
-        assert_eq!(first.loops.len(), second.loops.len());
+        let keys = |design: &Design| -> Vec<String> {
+            design.loops.iter().map(|own| own.key.clone()).collect()
+        };
+        assert_eq!(keys(&first), keys(&second));
         for (one, other) in first.loops.iter().zip(&second.loops) {
             assert_eq!(one.length.si(), other.length.si(), "{}", one.key);
         }

@@ -195,13 +195,13 @@ fn leaders_follow_a_drawn_way() {
     assert!(layout.refusals.is_empty(), "{:?}", layout.refusals);
     assert_eq!(layout.loops.len(), open.loops.len());
     let b = layout.loops.iter().find(|l| l.room == 2).unwrap();
-    // Both tubes of the pair lie beside the middle of the way, a little more than its gap apart.
-    let middle = Point::new(2.5, 0.9);
+    // Its first stretch is moved to the port; on the last, both tubes lie on either side of it.
+    let middle = Point::new(4.9, 2.0);
     let length_m = b.path.length_m();
-    let places = (0..10_000).map(|k| b.path.point_at(length_m * f64::from(k) / 1e4).unwrap());
-    let near = places.filter(|p| (p.x - middle.x).abs() < 4e-3);
-    let ys: Vec<f64> = near.map(|p| p.y).filter(|y| (0.7..1.1).contains(y)).collect();
-    assert!(ys.len() >= 2 && ys.iter().all(|y| (y - 0.9).abs() < 0.09), "{ys:?}");
+    let places = (0..40_000).map(|k| b.path.point_at(length_m * f64::from(k) / 4e4).unwrap());
+    let near = places.filter(|p| (p.y - middle.y).abs() < 4e-3);
+    let xs: Vec<f64> = near.map(|p| p.x).filter(|x| (4.7..5.1).contains(x)).collect();
+    assert!(xs.len() >= 2 && xs.iter().all(|x| (x - 4.9).abs() < 0.09), "{xs:?}");
 }
 
 #[test]
