@@ -63,7 +63,7 @@ pub(crate) fn plan(text: &str) -> Plan {
                 width_m: number(width),
             }),
             ["manifold", key, one, other] => plan.manifolds.push(Manifold {
-                key: "manifold".to_owned(),
+                key: format!("manifold {}", plan.manifolds.len() + 1),
                 room: room(&plan, key),
                 ports: [place(one), place(other)],
                 most_loops: 40,
