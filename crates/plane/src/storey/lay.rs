@@ -35,7 +35,7 @@ pub fn lay(plan: &Plan, kept: &mut Kept) -> Layout {
     // bound to them from the start may take another way.
     if let Some(open) = with_open_counts(plan) {
         let layout = best(&open, kept);
-        if has_counts(plan, &layout) {
+        if layout.unheld.is_empty() && has_counts(plan, &layout) {
             return layout;
         }
     }
