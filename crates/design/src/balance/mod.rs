@@ -3,18 +3,19 @@
 //! Heat a floor must give depends on the leaders that warm its room; the leaders' heat depends on
 //! the water; the water's return depends on the heat. Fixed-point rounds, in bare SI.
 
-use crate::emitters::Response;
+mod field;
+mod fluid;
+
+pub(crate) use fluid::FluidFigures;
+
 use crate::emitters::{BuildUp, Floor};
 use crate::loops::TubeLoop;
-use laws::tube_heat;
-use quantity::Quantity;
-use std::f64::consts::PI;
+use field::{Field, Part};
 
 /// Rounds at most, and the change of heat that counts as settled.
 const ROUNDS_MOST: usize = 60;
 const SETTLED_W: f64 = 0.05;
-/// Rounds in which the heat of one field fits its own flow.
-const FIELD_ROUNDS: usize = 40;
+
 /// Pitches of leaders are taken to this, metres, so that few sections are solved for an estimate.
 const STRIP_STEP_M: f64 = 0.005;
 
@@ -62,33 +63,6 @@ pub(crate) struct Problem<'a> {
     pub(crate) drop_k: [f64; 2],
     /// What runs in the tube.
     pub(crate) fluid: FluidFigures,
-}
-
-/// What a fluid is like near the temperature at which it runs, in SI.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct FluidFigures {
-    pub(crate) specific_heat_j_kgk: f64,
-    pub(crate) viscosity_pa_s: f64,
-    pub(crate) conductivity_w_mk: f64,
-}
-
-impl FluidFigures {
-    /// From this fluid to the outside of a tube, W/mK; nominal while nothing flows.
-    fn tube_w_mk(&self, build_up: &BuildUp, mass_flow_kg_s: f64) -> f64 {
-        if mass_flow_kg_s <= 0.0 {
-            return build_up.nominal_tube_w_mk();
-        }
-        let bore_m = build_up.tube.inside.si();
-        let reynolds = 4.0 * mass_flow_kg_s / (PI * bore_m * self.viscosity_pa_s);
-        let prandtl = tube_heat::prandtl_number(
-            self.specific_heat_j_kgk,
-            self.viscosity_pa_s,
-            self.conductivity_w_mk,
-        );
-        let rough = build_up.tube.roughness.si() / bore_m;
-        let nusselt = tube_heat::tube_nusselt_number(reynolds, prandtl, rough);
-        build_up.tube_w_mk(nusselt, self.conductivity_w_mk)
-    }
 }
 
 /// The answer, in the order of the loops.
@@ -279,124 +253,4 @@ pub(crate) fn strip_w_m2k(build_up: &BuildUp, pitch_m: f64) -> [f64; 2] {
     let pitch_m = (pitch_m / STRIP_STEP_M).round() * STRIP_STEP_M;
     let response = build_up.response(pitch_m, build_up.nominal_tube_w_mk());
     response.map_or([0.0, 0.0], |response| [response.room, response.below])
-}
-
-/// Logarithmic mean excess for a supply excess and a drop.
-fn mean_excess(supply_excess_k: f64, drop_k: f64) -> f64 {
-    if supply_excess_k <= 0.0 || drop_k >= supply_excess_k {
-        return 0.0;
-    }
-    if drop_k < 1e-9 {
-        return supply_excess_k;
-    }
-    drop_k / (supply_excess_k / (supply_excess_k - drop_k)).ln()
-}
-
-/// The field of one loop at the end of its leaders, in one room or several.
-///
-/// The drop from port to port is what is chosen. Leaders take their share of it, half on the way
-/// out and half on the way back, so the field's mean temperature stays that of the ports. Supply
-/// and return lie side by side in every room, so that all have the same mean water.
-struct Field<'a> {
-    parts: Vec<Part<'a>>,
-    /// Heat of the leaders, up and down.
-    lost_w: f64,
-}
-
-/// What of a field lies in one room.
-struct Part<'a> {
-    floor: &'a Floor,
-    /// What the floor gives with the film of this loop.
-    response: Response,
-    area_m2: f64,
-    /// Supply at the port over the room.
-    supply_excess_k: f64,
-    /// Heat per area that this floor shall give.
-    target_w_m2: f64,
-}
-
-impl Part<'_> {
-    /// Heat per area upward at a mean excess, W/m².
-    fn up_w_m2(&self, excess_k: f64) -> f64 {
-        let build_up = &self.floor.build_up;
-        self.response.up_w_m2(excess_k, self.floor.indoor.si(), &build_up.beyond()).max(0.0)
-    }
-
-    /// Mean excess at which it gives what it shall.
-    fn wanted_k(&self) -> f64 {
-        let (build_up, room_k) = (&self.floor.build_up, self.floor.indoor.si());
-        self.response.excess_k(self.target_w_m2, room_k, &build_up.beyond()).max(0.0)
-    }
-
-    /// Heat up and down at a mean excess.
-    fn both_w(&self, excess_k: f64) -> f64 {
-        let build_up = &self.floor.build_up;
-        let down = self.response.down_w_m2(excess_k, self.floor.indoor.si(), &build_up.beyond());
-        (self.up_w_m2(excess_k) + down.max(0.0) + build_up.downward.edge_w_m2()) * self.area_m2
-    }
-
-    /// Mean excess at a drop from port to port, if the field carries so much.
-    fn excess_k(&self, drop_k: f64, both_w: f64, lost_w: f64) -> f64 {
-        let share = if both_w > 0.0 { both_w / (both_w + lost_w) } else { 0.0 };
-        let on_the_way_k = 0.5 * drop_k * (1.0 - share);
-        mean_excess(self.supply_excess_k - on_the_way_k, drop_k * share)
-    }
-
-    /// The drop from port to port at which the floor just gives its target, within bounds, where
-    /// the field carries so much.
-    fn drop_for(&self, [least_k, most_k]: [f64; 2], both_w: f64, lost_w: f64) -> f64 {
-        // Never down to the room itself: the last of the water must still be warmer.
-        let most_k = most_k.min(0.95 * self.supply_excess_k).max(0.0);
-        let (mut low, mut high) = (least_k.min(most_k), most_k);
-        let wanted_k = self.wanted_k();
-        if self.excess_k(low, both_w, lost_w) <= wanted_k {
-            return low;
-        }
-        if self.excess_k(high, both_w, lost_w) >= wanted_k {
-            return high;
-        }
-        for _ in 0..60 {
-            let middle = 0.5 * (low + high);
-            if self.excess_k(middle, both_w, lost_w) > wanted_k {
-                low = middle
-            } else {
-                high = middle
-            }
-        }
-        0.5 * (low + high)
-    }
-}
-
-impl Field<'_> {
-    /// Heat up and down where every floor gives what it shall.
-    fn wanted_w(&self) -> f64 {
-        self.parts.iter().map(|part| part.both_w(part.wanted_k())).sum()
-    }
-
-    /// The drop at which the room that asks for the warmest water has it; the others get more.
-    fn drop_for_all(&self, bounds_k: [f64; 2]) -> f64 {
-        let wanted_w = self.wanted_w();
-        let drops = self.parts.iter().map(|part| part.drop_for(bounds_k, wanted_w, self.lost_w));
-        drops.fold(f64::INFINITY, f64::min)
-    }
-
-    /// Heat up in each room, and down in all, at a drop: what is given fits what is carried.
-    fn heats(&self, drop_k: f64, first_w: f64) -> (Vec<f64>, f64) {
-        let mut both_w = first_w.max(1e-6);
-        let mut excesses_k = vec![0.0; self.parts.len()];
-        let sum_w = |excesses_k: &[f64]| -> f64 {
-            self.parts.iter().zip(excesses_k).map(|(part, k)| part.both_w(*k)).sum()
-        };
-        for _ in 0..FIELD_ROUNDS {
-            for (excess_k, part) in excesses_k.iter_mut().zip(&self.parts) {
-                *excess_k = part.excess_k(drop_k, both_w, self.lost_w);
-            }
-            both_w = 0.5 * (both_w + sum_w(&excesses_k));
-        }
-        let parts = self.parts.iter().zip(&excesses_k);
-        let ups_w: Vec<f64> =
-            parts.map(|(part, excess_k)| part.up_w_m2(*excess_k) * part.area_m2).collect();
-        let up_w: f64 = ups_w.iter().sum();
-        (ups_w, (sum_w(&excesses_k) - up_w).max(0.0))
-    }
 }
