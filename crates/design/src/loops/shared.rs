@@ -8,13 +8,6 @@ use job::Decision;
 use plane::storey::Shared;
 use quantity::Quantity;
 
-/// Rooms wished warmer or cooler than their neighbour by more get water of their own, kelvin.
-const LIKE_INDOOR_K: f64 = 1.5;
-/// Rooms that ask for that much more heat per floor than their neighbour keep a loop, as a share.
-const LIKE_HEAT: f64 = 1.25;
-/// Share of the longest loop up to which a neighbour's loops may be filled by what they take in.
-const FULL: f64 = 0.85;
-
 /// Rooms that share a loop: those that the text says, then by rule closets and small halls whose
 /// own loop would be shorter than the rule set wants.
 pub(super) fn shared(taken: &Taken<'_>) -> Vec<Shared> {
@@ -51,7 +44,8 @@ fn neighbour(taken: &Taken<'_>, room: usize) -> Option<usize> {
         && matches!(stated.entry_at, Decision::Open);
     let has_manifold = taken.accesses.iter().any(|access| access.room == floor.number);
     let tube_m = |floor: &Floor| floor.area.si() / floor.spacing.value.si();
-    let least_m = taken.job.rules.loop_least.si();
+    let rules = &taken.job.rules;
+    let least_m = rules.loop_least.si();
     if !is_open || has_manifold || tube_m(floor) >= least_m {
         return None;
     }
@@ -62,14 +56,15 @@ fn neighbour(taken: &Taken<'_>, room: usize) -> Option<usize> {
     let other = &taken.job.rooms[host.number];
     let zone = |room: &job::Room| room.zone.as_ref().map(|zone| zone.value.clone());
     let is_like = zone(stated) == zone(other)
-        && (floor.indoor.si() - host.indoor.si()).abs() <= LIKE_INDOOR_K
+        && (floor.indoor.si() - host.indoor.si()).abs() <= rules.shared_indoor.si()
         && floor.build_up.tube.key == host.build_up.tube.key
-        && floor.flux_needed.si() <= LIKE_HEAT * host.flux_needed.si();
+        && floor.flux_needed.si() <= rules.shared_heat.si() * host.flux_needed.si();
     let longest_m = limit(taken.job, host)?.value.si();
     let own_m = tube_m(host);
     let loops =
         other.loops.held().map_or((own_m / (0.8 * longest_m)).ceil(), |n| f64::from(n.value));
-    let has_room = own_m >= least_m && own_m + tube_m(floor) <= FULL * longest_m * loops.max(1.0);
+    let has_room = own_m >= least_m
+        && own_m + tube_m(floor) <= rules.shared_full.si() * longest_m * loops.max(1.0);
     (is_like && has_room).then_some(with)
 }
 

@@ -143,6 +143,12 @@ pub struct RuleSet {
     pub leader_gap: Rule<Length>,
     /// Tube in the floor of a room below which it takes no loop of its own but shares a neighbour's.
     pub loop_least: Rule<Length>,
+    /// How much warmer or cooler than its neighbour's a room may be wished that shares its loop.
+    pub shared_indoor: Rule<TemperatureDifference>,
+    /// Most heat per floor of a room that shares a loop, over that of the neighbour.
+    pub shared_heat: Rule<Ratio>,
+    /// Share of the longest loop up to which loops may be filled by a room that they take in.
+    pub shared_full: Rule<Ratio>,
     /// Least distance of drills and fasteners from the centre of a tube.
     pub fastener_clearance: Rule<Length>,
     /// Fastest water in a loop.
