@@ -54,7 +54,10 @@ impl Design {
             if !layout.count.is_held() {
                 set(room_path(&layout.room, "loops"), layout.count.value.to_string());
             }
-            if !layout.pattern.is_held() {
+            // Loops that were laid in several patterns have none that could be held for the room.
+            let own = self.loops.iter().filter(|it| it.room == layout.room);
+            let is_one = own.clone().all(|it| it.pattern == layout.pattern.value);
+            if !layout.pattern.is_held() && is_one {
                 set(room_path(&layout.room, "pattern"), layout.pattern.value.word().to_owned());
             }
             if !layout.manifold.is_held() {

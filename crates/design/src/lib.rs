@@ -66,6 +66,8 @@ pub struct Design {
     pub loops: Vec<loops::TubeLoop>,
     /// Joist spans with tube in their bays: holes and plates.
     pub joist_floors: Vec<loops::JoistFloor>,
+    /// Where tube crosses joints, joint by joint.
+    pub joint_crossings: Vec<loops::JointCrossing>,
     /// Boards, room by room.
     pub boards: Vec<loops::RoomBoards>,
     /// Water through them.

@@ -253,6 +253,11 @@ impl Design {
             paths.add(&subject, "volume", &tube_loop.volume);
             paths.add(&subject, "covered", &tube_loop.covered);
         }
+        for (number, crossing) in self.joint_crossings.iter().enumerate() {
+            let subject = format!("joint.{}.{}", crossing.joint, number + 1);
+            paths.add(&subject, "along", &crossing.along);
+            paths.maybe(&subject, "sleeve", crossing.sleeve.as_ref());
+        }
         for flow in &self.flows.loops {
             let subject = format!("loop.{}", flow.key);
             paths.add(&subject, "heat_up", &flow.heat_up);

@@ -159,6 +159,10 @@ fn pass(
     let own = laid.flows.iter().flatten().cloned().collect::<Vec<_>>();
     let flows = flow::manifolds(job, &laid.loops, &own);
     let balance = laid.solution.balance;
+    let floors = &laid.choice.floors;
+    let is_wet = |room: &str| floors.iter().any(|it| it.room == room && it.build_up.is_wet);
+    let joint_crossings = loops::crossings(job, &laid.loops, &is_wet);
+    loops::judge_joints(job, &envelope, floors, &joint_crossings, &mut findings);
     let case = Case {
         job,
         envelope: &envelope,
@@ -183,6 +187,7 @@ fn pass(
         placements: Vec::new(),
         layouts: laid.layouts,
         joist_floors: laid.joist_floors,
+        joint_crossings,
         boards: laid.boards,
         loops: laid.loops,
         coils: Coils { tubes: Vec::new(), laid: laid.laid },

@@ -2,9 +2,9 @@
 
 use crate::model::{
     BayBlockKind, BlowerDoorMethod, BuildUpKind, Carrier, Dimensions, DropRule, EdgeKind,
-    EmitterKind, Family, Films, FinishKind, Fluid, GroundMethod, JoistKind, NextHouse, OpeningKind,
-    PartKind, PassageKind, RoomUse, SpaceKind, SupplyRule, TubePattern, UnheatedMethod,
-    WarmerNeighbours,
+    EmitterKind, Family, Films, FinishKind, Fluid, GroundMethod, JointKind, JoistKind, NextHouse,
+    OpeningKind, PartKind, PassageKind, RoomUse, SpaceKind, SupplyRule, TubePattern,
+    UnheatedMethod, WarmerNeighbours,
 };
 
 /// Something that is named by one of a few words.
@@ -47,6 +47,7 @@ words! {
         "textile" = Textile;
     BuildUpKind: "floor" = Floor, "wall" = Wall, "ceiling" = Ceiling;
     BayBlockKind: "nothing passes" = NothingPasses, "no plate" = NoPlate;
+    JointKind: "movement" = Movement, "saw cut" = SawCut;
     JoistKind: "sawn" = Sawn, "i-joist" = IJoist, "open web" = OpenWeb;
     PassageKind: "doorway" = Doorway, "sleeve" = Sleeve, "through joists" = ThroughJoists,
         "under joists" = UnderJoists, "riser" = Riser;

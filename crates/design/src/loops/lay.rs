@@ -4,7 +4,7 @@ use super::advice::{refused, without_access};
 use super::plan::{StoreyPlan, storeys};
 use super::under_floor::{JoistFloor, RoomBoards};
 use super::unheld::{nameless, not_kept};
-use super::{Layout, Leader, LoopRoom, Passed, TubeLoop, in_bays, in_boards, limit};
+use super::{Layout, Leader, LoopRoom, Passed, TubeLoop, in_bays, in_boards, joints, limit};
 use crate::emitters::Floor;
 use crate::envelope::Envelope;
 use crate::figure::{Figure, Given, How};
@@ -51,11 +51,12 @@ pub(crate) fn lay(
     let plans = storeys(job, envelope, floors, more, &mut laying.findings);
     laying.findings.extend(nameless(job));
     for plan in &plans {
-        let layout = memo.storey(&plan.plan);
+        let layout = joints::laid(job, plan, memo);
         let layer = Layer { job, envelope, floors, more, plan, layout: &layout };
         layer.keep(&mut laying);
         in_bays::lay(job, envelope, floors, more, plan, &mut laying);
         laying.findings.extend(not_kept(job, plan, &layout));
+        laying.findings.extend(joints::not_kept(job, plan));
     }
     laying.findings.extend(not_drawn(job, &laying.not_drawn));
     let order = |room: &str| floors.iter().position(|floor| floor.room == room);

@@ -13,6 +13,7 @@ mod framing;
 mod held;
 mod in_bays;
 mod in_boards;
+mod joints;
 mod lay;
 mod mends;
 mod plan;
@@ -21,6 +22,8 @@ mod under_floor;
 mod unheld;
 
 use access::Access;
+pub use joints::{JointCrossing, LoopPart};
+pub(crate) use joints::{crossings, judge as judge_joints};
 pub(crate) use lay::{Laying, lay};
 pub use under_floor::{
     BoardBill, HoleVerdict, JoistFloor, JoistHole, Plates, RoomBoards, WithoutTube,

@@ -14,6 +14,7 @@ mod groups;
 mod half_basement;
 mod helpers;
 mod holds;
+mod joints;
 mod loads;
 mod mends;
 mod properties;

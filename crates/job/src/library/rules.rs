@@ -61,7 +61,7 @@ limits! {
     supply_for, drops, circuit_spread, wall_surface, ceiling_surface, wall_film, ceiling_film, spacings, spacing_least,
     spacing_most, cover_concrete, cover_screed, cover_gypsum, added_weight, door_gap,
     riser_difference, appliance_gap, insulation_heated, insulation_unheated, wall_clearance, leader_gap, loop_least, shared_indoor,
-    shared_heat, shared_full, fastener_clearance, velocity_most,
+    shared_heat, shared_full, joint_sleeve, saw_cut_clearance, fastener_clearance, velocity_most,
     coil_lengths, cut_allowance, laid_difference, ground_swing, ground_water, insulation_ground,
     dimensions, thermal_bridges, films, warmer_neighbours, ground_method,
     unheated_method, next_house, blower_door, blower_divisor, shielding, air_least, leakage_share,

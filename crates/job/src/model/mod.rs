@@ -4,6 +4,7 @@ mod build_up;
 mod coils;
 mod construction;
 mod conventions;
+mod floor;
 mod heating;
 mod held;
 mod house;
@@ -23,6 +24,7 @@ pub use conventions::{
     BlowerDoorMethod, Dimensions, EdgeFactor, EdgeKind, Films, GroundMethod, HoleLimits,
     JoistHoles, NextHouse, SpaceFactor, UnheatedMethod, UsualLoss, WarmerNeighbours,
 };
+pub use floor::{Joint, JointKind};
 pub use heating::{DropRule, Fluid, Heating, Manifold, ManifoldPlace, SupplyRule};
 pub use held::{HeldLoop, loop_name};
 pub use house::{Fan, FuelBill, House, Outdoors, Space, SpaceKind, Storey, Ventilation};
@@ -75,6 +77,8 @@ pub struct Job {
     pub openings: Vec<Opening>,
     /// Floor that takes no tube.
     pub keep_outs: Vec<KeepOut>,
+    /// Joints in slabs and screeds.
+    pub joints: Vec<Joint>,
     /// Manifolds.
     pub manifolds: Vec<Manifold>,
     /// Places where manifolds may hang.

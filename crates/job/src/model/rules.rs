@@ -149,6 +149,10 @@ pub struct RuleSet {
     pub shared_heat: Rule<Ratio>,
     /// Share of the longest loop up to which loops may be filled by a room that they take in.
     pub shared_full: Rule<Ratio>,
+    /// Length of the sleeve on tube that crosses a movement joint, half of it to each side.
+    pub joint_sleeve: Rule<Length>,
+    /// Least distance from the bottom of a saw cut to the tube below it.
+    pub saw_cut_clearance: Rule<Length>,
     /// Least distance of drills and fasteners from the centre of a tube.
     pub fastener_clearance: Rule<Length>,
     /// Fastest water in a loop.

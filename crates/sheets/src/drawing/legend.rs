@@ -1,9 +1,11 @@
 //! Below the plan: scale bars, north, water temperature, and what the lines mean.
 
+use super::joints;
 use super::plan::Plan;
 use super::ramp::{ALARM, BAND, BAND_LEADERS, FAINT, GLASS, INK, PAPER, POCHE, STEPS, colour};
 use super::words::{half_width, place_of, turned, wrapped};
 use super::{Anchor, Mark, Shape};
+use job::JointKind;
 use plane::Point;
 use quantity::{Measure, System, show};
 
@@ -31,6 +33,8 @@ pub(super) enum Sample {
     Band,
     Leaders,
     Free,
+    Movement,
+    SawCut,
     Joist,
     Hole,
     Unknown,
@@ -53,6 +57,8 @@ impl Sample {
             Sample::Band => "tube: no hole, no nail",
             Sample::Leaders => "leaders: the same",
             Sample::Free => "may be fixed to",
+            Sample::Movement => "movement joint: leaders in sleeves only",
+            Sample::SawCut => "saw cut",
             Sample::Joist => "joist",
             Sample::Hole => "hole in a joist",
             Sample::Unknown => "not known: no tube near",
@@ -229,6 +235,21 @@ fn draw_sample(sample: Sample, at: Point, size: f64, marks: &mut Vec<Mark>) {
             let colour = if sample == Sample::Band { BAND } else { BAND_LEADERS };
             marks.push(Mark::new("band", oblong(half)).fill(colour));
             marks.push(Mark::new("centre", line()).stroke(INK, 0.016));
+        }
+        Sample::Movement | Sample::SawCut => {
+            let kind = match sample {
+                Sample::Movement => JointKind::Movement,
+                _ => JointKind::SawCut,
+            };
+            let reach = Point::new(half * 1.9, 0.0);
+            let line = Shape::Line(vec![at - reach, at + reach]);
+            let mut mark = joints::stroked(Mark::new("sample", line), kind);
+            // Short as it is, the sample shows its dashes once.
+            if let Some(stroke) = &mut mark.stroke {
+                let whole_m: f64 = stroke.dash_m.iter().sum();
+                stroke.dash_m.iter_mut().for_each(|dash| *dash *= half * 2.8 / whole_m);
+            }
+            marks.push(mark);
         }
         Sample::Joist => marks.push(Mark::new("joist", line()).stroke(POCHE, half * 0.5)),
         Sample::Hole => {

@@ -5,7 +5,7 @@ use super::legend::{self, Legend, Sample};
 use super::plan::{Plan, floors};
 use super::ramp::{BAND, BAND_LEADERS, Colour, FAINT, GLASS, INK};
 use super::words::{readable, turned};
-use super::{Anchor, Drawing, Mark, Shape, openings, ports, shapes, sleeves};
+use super::{Anchor, Drawing, Mark, Shape, joints, openings, ports, shapes, sleeves};
 use crate::setting_out::{Part, Stretch, doorways, port_groups, stretches, tape};
 use design::loops::TubeLoop;
 use plane::{Path, Point, Region};
@@ -31,6 +31,7 @@ pub(crate) fn no_drilling_plan(plan: &Plan) -> Drawing {
     shapes::voids(plan, &mut marks);
     openings::draw(plan, &mut marks);
     bands(plan, &mut marks);
+    joints::lines(plan, &mut marks);
     let stretches = stretches(plan);
     free_strips(plan, &stretches, &mut marks);
     keep_outs(plan, &mut marks);
@@ -42,7 +43,8 @@ pub(crate) fn no_drilling_plan(plan: &Plan) -> Drawing {
     labels::rooms(plan, &mut taken, &mut marks);
     sleeves::letters(plan, &doorways, &mut taken, &mut marks);
     offsets(plan, &stretches, &mut taken, &mut marks);
-    let samples = [Sample::Band, Sample::Leaders, Sample::Free];
+    let mut samples = vec![Sample::Band, Sample::Leaders, Sample::Free];
+    samples.extend(joints::samples(plan));
     let legend = Legend { water: false, samples: &samples, words: &WORDS };
     let bounds_m = legend::draw(plan, &legend, &mut marks);
     let words = format!(

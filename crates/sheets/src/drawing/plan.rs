@@ -3,8 +3,8 @@
 use super::legend::{Legend, Sample};
 use super::ramp::{COLD, FAINT, INK, PAPER, POCHE, Ramp};
 use super::{
-    Drawing, Fill, Mark, Shape, joists, labels, legend, openings, ports, shapes, sleeves, ties,
-    tube,
+    Drawing, Fill, Mark, Shape, joints, joists, labels, legend, openings, ports, shapes, sleeves,
+    ties, tube,
 };
 use crate::setting_out::{doorways, port_groups};
 use crate::source::Source;
@@ -92,10 +92,12 @@ pub(crate) fn tube_plan(plan: &Plan) -> Drawing {
     shapes::slopes(plan, &mut marks);
     shapes::voids(plan, &mut marks);
     openings::draw(plan, &mut marks);
+    joints::lines(plan, &mut marks);
     tube::draw(plan, &mut marks);
     joists::holes(plan, &mut marks);
     let doorways = doorways(plan);
     sleeves::draw(&doorways, &mut marks);
+    joints::sleeves(plan, &mut marks);
     let groups = port_groups(plan);
     ports::symbols(&groups, &mut marks);
     let mut taken = labels::Taken::default();
@@ -111,6 +113,7 @@ pub(crate) fn tube_plan(plan: &Plan) -> Drawing {
         Sample::Sleeve,
         Sample::Tie,
     ];
+    samples.extend(joints::samples(plan));
     samples.extend(joists::samples(plan));
     let legend = Legend { water: true, samples: &samples, words: &TUBE_WORDS };
     let bounds_m = legend::draw(plan, &legend, &mut marks);

@@ -238,6 +238,11 @@ pub(crate) fn limits(source: &Source) -> Table {
     rows.rule("wall_clearance", "outermost tube from a wall", &rules.wall_clearance, SMALL);
     let clearance = &rules.fastener_clearance;
     rows.rule("fastener_clearance", "drill or nail from a tube's centre", clearance, SMALL);
+    if !source.job.joints.is_empty() {
+        rows.rule("joint_sleeve", "sleeve at a movement joint", &rules.joint_sleeve, SMALL);
+        let cut = &rules.saw_cut_clearance;
+        rows.rule("saw_cut_clearance", "from a saw cut down to tube", cut, SMALL);
+    }
     let velocity = Units::of(Measure::Velocity);
     rows.rule("velocity_most", "fastest water in a loop", &rules.velocity_most, velocity);
     let length = Units::of(Measure::Length);

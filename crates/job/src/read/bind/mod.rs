@@ -2,6 +2,7 @@
 
 mod coils;
 mod constructions;
+mod floor;
 mod heating;
 mod house;
 mod lines;
@@ -54,6 +55,7 @@ pub(crate) fn job(sheet: &Sheet, context: &mut Context<'_>) -> Job {
         surfaces: rooms::surfaces(sheet, context),
         openings: openings::openings(sheet, &parts, context),
         keep_outs: rooms::keep_outs(sheet, context),
+        joints: floor::joints(sheet, context),
         manifolds: heating::manifolds(sheet, context),
         manifold_places: heating::manifold_places(sheet),
         coils: coils::coils(sheet, context),

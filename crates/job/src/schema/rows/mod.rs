@@ -1,6 +1,7 @@
 //! Every table and key of the job file, by topic.
 
 mod coils;
+mod floor;
 mod heating;
 mod house;
 mod made;
@@ -189,6 +190,7 @@ pub(crate) const TABLES: &[TableRow] = &[
     table("loop.*", "What is held of one loop. Its key is that of the loop: `[loop.\"kitchen/1\"]`."),
     table("laid.*", "One loop as it lies: the marks printed on the tube, read at its two ports. Its key is that of the loop: `[laid.\"kitchen/1\"]`."),
     table("keep_out.*", "Floor that takes no tube: island, hearth, flange."),
+    table("joint.*", "A joint in a slab or screed. Only leaders cross a movement joint, in sleeves; loops lie on either side of it."),
     table("emitter.*", "An emitter other than a floor, by its rating."),
     table("zone.*", "What one thermostat calls."),
     table("zone_part.*", "A part of an open room that another zone serves."),
@@ -199,8 +201,16 @@ pub(crate) const TABLES: &[TableRow] = &[
 ];
 
 /// Every key, by topic.
-const TOPICS: &[&[Row]] =
-    &[house::ROWS, made::ROWS, rooms::ROWS, shape::ROWS, heating::ROWS, coils::ROWS, plant::ROWS];
+const TOPICS: &[&[Row]] = &[
+    house::ROWS,
+    made::ROWS,
+    rooms::ROWS,
+    floor::ROWS,
+    shape::ROWS,
+    heating::ROWS,
+    coils::ROWS,
+    plant::ROWS,
+];
 
 /// The keys that any table may hold beside its own.
 pub(crate) const MARKS: &[Row] = &[
