@@ -11,6 +11,7 @@ mod doubt;
 pub mod emitters;
 pub mod envelope;
 mod figure;
+pub mod fixtures;
 mod flooring;
 pub mod flow;
 mod heat_loss;
@@ -66,6 +67,8 @@ pub struct Design {
     pub loops: Vec<loops::TubeLoop>,
     /// Joist spans with tube in their bays: holes and plates.
     pub joist_floors: Vec<loops::JoistFloor>,
+    /// Fixtures with the tube that comes nearest to them.
+    pub fixtures: Vec<fixtures::NearFixture>,
     /// Where tube crosses joints, joint by joint.
     pub joint_crossings: Vec<loops::JointCrossing>,
     /// Boards, room by room.

@@ -253,6 +253,11 @@ impl Design {
             paths.add(&subject, "volume", &tube_loop.volume);
             paths.add(&subject, "covered", &tube_loop.covered);
         }
+        for fixture in &self.fixtures {
+            let subject = format!("fixture.{}", fixture.key);
+            paths.add(&subject, "clearance", &fixture.clearance);
+            paths.maybe(&subject, "nearest", fixture.nearest.as_ref().map(|(_, near)| near));
+        }
         for (number, crossing) in self.joint_crossings.iter().enumerate() {
             let subject = format!("joint.{}.{}", crossing.joint, number + 1);
             paths.add(&subject, "along", &crossing.along);

@@ -7,6 +7,7 @@ use crate::coils::{self, Coils, LaidLength};
 use crate::emitters::{self, Choice};
 use crate::envelope::{self, Envelope};
 use crate::figure::Figure;
+use crate::fixtures;
 use crate::flooring::floored;
 use crate::flow::{self, LoopFlow};
 use crate::hold;
@@ -162,6 +163,8 @@ fn pass(
     let floors = &laid.choice.floors;
     let is_wet = |room: &str| floors.iter().any(|it| it.room == room && it.build_up.is_wet);
     let joint_crossings = loops::crossings(job, &laid.loops, &is_wet);
+    let fixtures = fixtures::near(job, &laid.loops);
+    fixtures::judge(job, &fixtures, &mut findings);
     loops::judge_joints(job, &envelope, floors, &joint_crossings, &mut findings);
     let case = Case {
         job,
@@ -187,6 +190,7 @@ fn pass(
         placements: Vec::new(),
         layouts: laid.layouts,
         joist_floors: laid.joist_floors,
+        fixtures,
         joint_crossings,
         boards: laid.boards,
         loops: laid.loops,

@@ -2,8 +2,8 @@
 
 use crate::model::{
     BayBlockKind, BlowerDoorMethod, BuildUpKind, Carrier, Dimensions, DropRule, EdgeKind,
-    EmitterKind, Family, Films, FinishKind, Fluid, GroundMethod, JointKind, JoistKind, NextHouse,
-    OpeningKind, PartKind, PassageKind, RoomUse, SpaceKind, SupplyRule, TubePattern,
+    EmitterKind, Family, Films, FinishKind, FixtureKind, Fluid, GroundMethod, JointKind, JoistKind,
+    NextHouse, OpeningKind, PartKind, PassageKind, RoomUse, SpaceKind, SupplyRule, TubePattern,
     UnheatedMethod, WarmerNeighbours,
 };
 
@@ -47,6 +47,8 @@ words! {
         "textile" = Textile;
     BuildUpKind: "floor" = Floor, "wall" = Wall, "ceiling" = Ceiling;
     BayBlockKind: "nothing passes" = NothingPasses, "no plate" = NoPlate;
+    FixtureKind: "toilet flange" = ToiletFlange, "wall plate" = WallPlate,
+        "shot pins" = ShotPins, "door sill" = DoorSill;
     JointKind: "movement" = Movement, "saw cut" = SawCut;
     JoistKind: "sawn" = Sawn, "i-joist" = IJoist, "open web" = OpenWeb;
     PassageKind: "doorway" = Doorway, "sleeve" = Sleeve, "through joists" = ThroughJoists,

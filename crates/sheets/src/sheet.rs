@@ -100,6 +100,7 @@ fn design_sheet_of(source: &Source, findings: &[Finding]) -> Sheet {
     blocks.extend(under_floor_cautions(source));
     blocks.push(Block::Table(tables::setting_out(source)));
     blocks.extend(tables::joints(source).map(Block::Table));
+    blocks.extend(tables::fixtures(source).map(Block::Table));
     blocks.extend(tables::hole_table(source).map(Block::Table));
     blocks.push(Block::Table(tables::basis(source)));
     blocks.push(Block::Table(tables::decisions(source)));
@@ -144,7 +145,10 @@ pub(crate) fn head(job: &Job) -> Vec<HeadLine> {
 /// `loop.kitchen/1` as `loop kitchen/1`; keys of the text are told by their line.
 pub fn about(subject: &str) -> Option<String> {
     let (kind, key) = subject.split_once('.')?;
-    let named = ["room", "loop", "manifold", "opening", "keep_out", "joint", "surface", "assembly"];
+    let named = [
+        "room", "loop", "manifold", "opening", "keep_out", "joint", "fixture", "surface",
+        "assembly",
+    ];
     let whole = named.contains(&kind) && !key.contains('.');
     whole.then(|| format!("{} {key}", kind.replace('_', "-")))
 }

@@ -61,6 +61,7 @@ pub(super) fn free(
             }
         }
     }
+    rings.extend(crate::fixtures::keep_clear(job, &room.key));
     floor.difference(&rings).unwrap_or_else(|_| vec![floor.clone()])
 }
 

@@ -7,6 +7,7 @@ mod coils;
 mod constructions;
 mod dry_floors;
 mod envelope;
+mod fixtures;
 mod floors;
 mod geometry;
 mod ground;

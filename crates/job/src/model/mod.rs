@@ -24,7 +24,7 @@ pub use conventions::{
     BlowerDoorMethod, Dimensions, EdgeFactor, EdgeKind, Films, GroundMethod, HoleLimits,
     JoistHoles, NextHouse, SpaceFactor, UnheatedMethod, UsualLoss, WarmerNeighbours,
 };
-pub use floor::{Joint, JointKind};
+pub use floor::{Fixture, FixtureKind, Joint, JointKind};
 pub use heating::{DropRule, Fluid, Heating, Manifold, ManifoldPlace, SupplyRule};
 pub use held::{HeldLoop, loop_name};
 pub use house::{Fan, FuelBill, House, Outdoors, Space, SpaceKind, Storey, Ventilation};
@@ -77,6 +77,8 @@ pub struct Job {
     pub openings: Vec<Opening>,
     /// Floor that takes no tube.
     pub keep_outs: Vec<KeepOut>,
+    /// What is set or fixed into floors.
+    pub fixtures: Vec<Fixture>,
     /// Joints in slabs and screeds.
     pub joints: Vec<Joint>,
     /// Manifolds.

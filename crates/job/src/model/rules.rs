@@ -153,6 +153,14 @@ pub struct RuleSet {
     pub joint_sleeve: Rule<Length>,
     /// Least distance from the bottom of a saw cut to the tube below it.
     pub saw_cut_clearance: Rule<Length>,
+    /// Least distance from the edge of a toilet's flange to the middle of a tube.
+    pub flange_clearance: Rule<Length>,
+    /// Diameter of a toilet's flange where the text gives none.
+    pub flange_diameter: Rule<Length>,
+    /// Width of a plate below a wall where the text gives none.
+    pub plate_width: Rule<Length>,
+    /// Width of a door's sill where the text gives none.
+    pub sill_width: Rule<Length>,
     /// Least distance of drills and fasteners from the centre of a tube.
     pub fastener_clearance: Rule<Length>,
     /// Fastest water in a loop.

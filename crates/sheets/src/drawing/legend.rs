@@ -33,6 +33,7 @@ pub(super) enum Sample {
     Band,
     Leaders,
     Free,
+    Fixture,
     Movement,
     SawCut,
     Joist,
@@ -57,6 +58,7 @@ impl Sample {
             Sample::Band => "tube: no hole, no nail",
             Sample::Leaders => "leaders: the same",
             Sample::Free => "may be fixed to",
+            Sample::Fixture => "flange, plate, pins or sill; dashes: kept clear",
             Sample::Movement => "movement joint: leaders in sleeves only",
             Sample::SawCut => "saw cut",
             Sample::Joist => "joist",
@@ -236,18 +238,22 @@ fn draw_sample(sample: Sample, at: Point, size: f64, marks: &mut Vec<Mark>) {
             marks.push(Mark::new("band", oblong(half)).fill(colour));
             marks.push(Mark::new("centre", line()).stroke(INK, 0.016));
         }
+        Sample::Fixture => {
+            let edge = Mark::new("fixture", oblong(half * 0.5)).hatched(INK).stroke(INK, 0.015);
+            marks.push(edge);
+        }
         Sample::Movement | Sample::SawCut => {
             let kind = match sample {
                 Sample::Movement => JointKind::Movement,
                 _ => JointKind::SawCut,
             };
-            let reach = Point::new(half * 1.9, 0.0);
+            let reach = Point::new(half * 1.4, 0.0);
             let line = Shape::Line(vec![at - reach, at + reach]);
             let mut mark = joints::stroked(Mark::new("sample", line), kind);
             // Short as it is, the sample shows its dashes once.
             if let Some(stroke) = &mut mark.stroke {
                 let whole_m: f64 = stroke.dash_m.iter().sum();
-                stroke.dash_m.iter_mut().for_each(|dash| *dash *= half * 2.8 / whole_m);
+                stroke.dash_m.iter_mut().for_each(|dash| *dash *= half * 2.4 / whole_m);
             }
             marks.push(mark);
         }

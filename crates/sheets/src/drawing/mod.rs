@@ -1,6 +1,7 @@
 //! Drawings as marks in metres, laid out once.
 
 mod chart;
+mod fixtures;
 mod joints;
 mod joists;
 mod labels;

@@ -5,7 +5,7 @@ use super::legend::{self, Legend, Sample};
 use super::plan::{Plan, floors};
 use super::ramp::{BAND, BAND_LEADERS, Colour, FAINT, GLASS, INK};
 use super::words::{readable, turned};
-use super::{Anchor, Drawing, Mark, Shape, joints, openings, ports, shapes, sleeves};
+use super::{Anchor, Drawing, Mark, Shape, fixtures, joints, openings, ports, shapes, sleeves};
 use crate::setting_out::{Part, Stretch, doorways, port_groups, stretches, tape};
 use design::loops::TubeLoop;
 use plane::{Path, Point, Region};
@@ -35,6 +35,7 @@ pub(crate) fn no_drilling_plan(plan: &Plan) -> Drawing {
     let stretches = stretches(plan);
     free_strips(plan, &stretches, &mut marks);
     keep_outs(plan, &mut marks);
+    fixtures::draw(plan, &mut marks);
     let doorways = doorways(plan);
     let groups = port_groups(plan);
     ports::symbols(&groups, &mut marks);
@@ -44,6 +45,7 @@ pub(crate) fn no_drilling_plan(plan: &Plan) -> Drawing {
     sleeves::letters(plan, &doorways, &mut taken, &mut marks);
     offsets(plan, &stretches, &mut taken, &mut marks);
     let mut samples = vec![Sample::Band, Sample::Leaders, Sample::Free];
+    samples.extend(fixtures::samples(plan));
     samples.extend(joints::samples(plan));
     let legend = Legend { water: false, samples: &samples, words: &WORDS };
     let bounds_m = legend::draw(plan, &legend, &mut marks);

@@ -3,8 +3,8 @@
 use super::legend::{Legend, Sample};
 use super::ramp::{COLD, FAINT, INK, PAPER, POCHE, Ramp};
 use super::{
-    Drawing, Fill, Mark, Shape, joints, joists, labels, legend, openings, ports, shapes, sleeves,
-    ties, tube,
+    Drawing, Fill, Mark, Shape, fixtures, joints, joists, labels, legend, openings, ports, shapes,
+    sleeves, ties, tube,
 };
 use crate::setting_out::{doorways, port_groups};
 use crate::source::Source;
@@ -89,6 +89,7 @@ pub(crate) fn tube_plan(plan: &Plan) -> Drawing {
     floors(plan, &mut marks);
     joists::lines(plan, &mut marks);
     keep_outs(plan, &mut marks);
+    fixtures::draw(plan, &mut marks);
     shapes::slopes(plan, &mut marks);
     shapes::voids(plan, &mut marks);
     openings::draw(plan, &mut marks);
@@ -113,6 +114,7 @@ pub(crate) fn tube_plan(plan: &Plan) -> Drawing {
         Sample::Sleeve,
         Sample::Tie,
     ];
+    samples.extend(fixtures::samples(plan));
     samples.extend(joints::samples(plan));
     samples.extend(joists::samples(plan));
     let legend = Legend { water: true, samples: &samples, words: &TUBE_WORDS };

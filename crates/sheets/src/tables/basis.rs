@@ -238,6 +238,10 @@ pub(crate) fn limits(source: &Source) -> Table {
     rows.rule("wall_clearance", "outermost tube from a wall", &rules.wall_clearance, SMALL);
     let clearance = &rules.fastener_clearance;
     rows.rule("fastener_clearance", "drill or nail from a tube's centre", clearance, SMALL);
+    if !source.job.fixtures.is_empty() {
+        let flange = &rules.flange_clearance;
+        rows.rule("flange_clearance", "tube from a toilet's flange", flange, SMALL);
+    }
     if !source.job.joints.is_empty() {
         rows.rule("joint_sleeve", "sleeve at a movement joint", &rules.joint_sleeve, SMALL);
         let cut = &rules.saw_cut_clearance;

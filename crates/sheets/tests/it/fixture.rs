@@ -36,6 +36,7 @@ pub(crate) fn design(job: &Job) -> Design {
         },
         layouts: Vec::new(),
         joist_floors: Vec::new(),
+        fixtures: Vec::new(),
         joint_crossings: Vec::new(),
         boards: Vec::new(),
         loops: Vec::new(),

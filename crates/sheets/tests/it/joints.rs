@@ -2,7 +2,6 @@
 
 use design::Memo;
 use job::Library;
-use quantity::Quantity;
 use sheets::{Block, Cell, Drawing, Mark, design_sheet};
 
 const FLAT: &str = include_str!("../../../../jobs/flat.toml");

@@ -1,7 +1,7 @@
 //! Joints, and what is set or fixed into a floor.
 
 use super::lines::{self, Lines};
-use crate::model::{Joint, JointKind};
+use crate::model::{Fixture, Joint, JointKind};
 use crate::read::Context;
 use crate::read::sheet::Sheet;
 
@@ -21,4 +21,22 @@ pub(super) fn joints(sheet: &Sheet, context: &mut Context<'_>) -> Vec<Joint> {
         });
     }
     joints
+}
+
+/// Fixtures whose kind and room are known; what one lacks was told.
+pub(super) fn fixtures(sheet: &Sheet) -> Vec<Fixture> {
+    let fixture = |group| {
+        let lines = Lines::of(group);
+        Some(Fixture {
+            key: group.key.clone(),
+            place: group.place,
+            kind: lines.word("kind")?,
+            room: lines.text("room")?,
+            at: lines.point("at"),
+            line: lines.stated("line", lines::points),
+            size: lines.quantity("size"),
+            clearance: lines.quantity("clearance"),
+        })
+    };
+    sheet.all("fixture").filter_map(fixture).collect()
 }

@@ -55,6 +55,7 @@ pub(crate) fn job(sheet: &Sheet, context: &mut Context<'_>) -> Job {
         surfaces: rooms::surfaces(sheet, context),
         openings: openings::openings(sheet, &parts, context),
         keep_outs: rooms::keep_outs(sheet, context),
+        fixtures: floor::fixtures(sheet),
         joints: floor::joints(sheet, context),
         manifolds: heating::manifolds(sheet, context),
         manifold_places: heating::manifold_places(sheet),

@@ -190,6 +190,7 @@ pub(crate) const TABLES: &[TableRow] = &[
     table("loop.*", "What is held of one loop. Its key is that of the loop: `[loop.\"kitchen/1\"]`."),
     table("laid.*", "One loop as it lies: the marks printed on the tube, read at its two ports. Its key is that of the loop: `[laid.\"kitchen/1\"]`."),
     table("keep_out.*", "Floor that takes no tube: island, hearth, flange."),
+    table("fixture.*", "Something set or fixed into a floor: tube stays away from it by the distance of the rule set."),
     table("joint.*", "A joint in a slab or screed. Only leaders cross a movement joint, in sleeves; loops lie on either side of it."),
     table("emitter.*", "An emitter other than a floor, by its rating."),
     table("zone.*", "What one thermostat calls."),
