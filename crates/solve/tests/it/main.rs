@@ -9,6 +9,7 @@ mod table;
 mod cavities;
 mod closed_forms;
 mod floors;
+mod joists;
 mod laws;
 mod marches;
 mod published;
