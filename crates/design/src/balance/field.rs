@@ -56,7 +56,7 @@ impl Part<'_> {
     fn both_w(&self, excess_k: f64) -> f64 {
         let build_up = &self.floor.build_up;
         let down = self.response.down_w_m2(excess_k, self.floor.indoor.si(), &build_up.beyond());
-        (self.up_w_m2(excess_k) + down.max(0.0) + build_up.downward.edge_w_m2()) * self.area_m2
+        (self.up_w_m2(excess_k) + down) * self.area_m2
     }
 
     /// Mean excess at a drop from port to port, if the field carries so much.

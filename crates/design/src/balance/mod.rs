@@ -8,7 +8,7 @@ mod fluid;
 
 pub(crate) use fluid::FluidFigures;
 
-use crate::emitters::{BuildUp, Floor};
+use crate::emitters::{BuildUp, Floor, Response, WIDEST_M};
 use crate::loops::TubeLoop;
 use field::{Field, Part};
 
@@ -151,13 +151,18 @@ impl Problem<'_> {
             0.0 => fresh_w_mk,
             before => before + share * (fresh_w_mk - before),
         };
+        // Floor farther from all tube than it warms gives nothing.
+        let whole_m2: f64 = floors.iter().map(|(_, area_m2)| area_m2).sum();
+        let reached = (WIDEST_M * tube_loop.field_length.si() / whole_m2.max(1e-9)).min(1.0);
         let mut parts = Vec::with_capacity(floors.len());
         for (floor, area_m2) in &floors {
-            let response = floor.build_up.response(floor.spacing_laid.si(), tube_w_mk);
+            let apart_m = floor.build_up.apart_m(std::iter::once(tube_loop));
+            let apart_m = apart_m.unwrap_or(floor.spacing_laid.si());
+            let response = floor.build_up.response(apart_m, tube_w_mk);
             parts.push(Part {
                 floor,
                 response: response.unwrap_or(floor.response),
-                area_m2: *area_m2,
+                area_m2: reached * area_m2,
                 supply_excess_k: supply_k - floor.indoor.si(),
                 target_w_m2: self.target_w_m2(floor, self.credit(&floor.room, credit_w)),
             });
@@ -206,10 +211,15 @@ impl Problem<'_> {
             .filter_map(|passed| {
                 let number = self.crossed.iter().position(|one| one.room == passed.room)?;
                 let crossed = &self.crossed[number];
-                let excess_k = (mean_k - crossed.indoor_k).max(0.0);
-                let [up, down] = strip_w_m2k(&crossed.build_up, passed.pitch_m());
-                let strip = passed.area_m2 * excess_k;
-                Some(LeaderHeat { number, up_w: up * strip, down_w: down * strip })
+                let strip = strip(&crossed.build_up, passed.pitch_m(), last.tube_w_mk)?;
+                let excess_k = mean_k - crossed.indoor_k - strip.held_back_k;
+                // The slab's edge is lost under leaders as under the field.
+                let edge_w_m2 = crossed.build_up.beyond().edge_w_m2;
+                (excess_k > 0.0).then_some(LeaderHeat {
+                    number,
+                    up_w: strip.room * excess_k * passed.area_m2,
+                    down_w: (strip.below * excess_k + edge_w_m2) * passed.area_m2,
+                })
             })
             .collect()
     }
@@ -245,12 +255,14 @@ struct LeaderHeat {
     down_w: f64,
 }
 
-/// Heat per area and degree of a strip of leaders in this floor, up and down, W/m²K.
+/// What a strip of leaders in this floor gives for each of its area, none where that cannot be
+/// solved, which its floor tells.
 ///
 /// As a field of that pitch gives: the strip lies between other tube, or at a wall, where it
-/// gives a little less. No heat where the section cannot be solved, which its floor tells.
-pub(crate) fn strip_w_m2k(build_up: &BuildUp, pitch_m: f64) -> [f64; 2] {
+/// gives a little less. Film and wall of its tube are nominal while they are not known.
+pub(crate) fn strip(build_up: &BuildUp, pitch_m: f64, tube_w_mk: f64) -> Option<Response> {
     let pitch_m = (pitch_m / STRIP_STEP_M).round() * STRIP_STEP_M;
-    let response = build_up.response(pitch_m, build_up.nominal_tube_w_mk());
-    response.map_or([0.0, 0.0], |response| [response.room, response.below])
+    let is_known = tube_w_mk > 0.0;
+    let tube_w_mk = if is_known { tube_w_mk } else { build_up.nominal_tube_w_mk() };
+    build_up.response(pitch_m, tube_w_mk).ok()
 }

@@ -52,7 +52,11 @@ impl Downward {
     /// What is left of the ways down past so much resistance.
     fn past(&self, own: f64) -> Beyond {
         let resistance = self.resistance.as_ref().map(|down| (down.si() - own).max(LEAST_M2K_W));
-        Beyond { resistance_m2k_w: resistance.unwrap_or(f64::INFINITY), below_k: self.below.si() }
+        Beyond {
+            resistance_m2k_w: resistance.unwrap_or(f64::INFINITY),
+            below_k: self.below.si(),
+            edge_w_m2: self.edge_w_m2(),
+        }
     }
 
     /// How much of what lies beyond is counted as a layer of the floor, m²K/W.
@@ -68,7 +72,7 @@ impl Downward {
     }
 
     /// Heat per area lost at the slab's edge, which the rule set reckons whatever the water.
-    pub(crate) fn edge_w_m2(&self) -> f64 {
+    fn edge_w_m2(&self) -> f64 {
         self.by_edge.as_ref().map_or(0.0, Figure::si)
     }
 

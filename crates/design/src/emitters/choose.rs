@@ -101,7 +101,7 @@ impl Choice {
         self.supply(circuit).map(|supply| supply.value.si()).or_else(|| all().reduce(f64::max))
     }
 
-    /// The choice for loops as laid: each floor's output by its widest spacing, then the supply.
+    /// The choice for loops as laid: each floor's output by its spacing on average, then the supply.
     ///
     /// A floor that only leaders warm has no say in the water temperature.
     pub(crate) fn as_laid(&self, job: &Job, loops: &[TubeLoop]) -> Choice {
@@ -114,12 +114,12 @@ impl Choice {
                 floor.circuit = likely_circuit(job, &job.rooms[floor.number]).map(str::to_owned);
                 continue;
             }
-            let Some(widest) = own.iter().map(|own| own.spacing_laid_m).reduce(f64::max) else {
+            let Some(apart_m) = floor.build_up.apart_m(own.iter().copied()) else {
                 floor.tubed = loops.is_empty();
                 continue;
             };
-            let what = "the widest of its loops, to fit the room";
-            let spacing = Figure::<Length>::taken_off("tube spacing as laid", widest, what);
+            let what = "floor of its loops over tube in their fields, or by its joists";
+            let spacing = Figure::<Length>::taken_off("tube spacing as laid", apart_m, what);
             floor.circuit = own.first().and_then(|own| own.circuit.clone());
             floor.spacing_laid = spacing;
             floor.answers();

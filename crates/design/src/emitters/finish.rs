@@ -3,7 +3,7 @@
 use super::helpers::{Around, helpers};
 use super::section::Sections;
 use super::{BuildUp, Choice, Emitters, Floor, FloorSection, HeatedFloor, supply_for};
-use crate::balance::{Settled, Solution, strip_w_m2k};
+use crate::balance::{Settled, Solution, strip};
 use crate::figure::{Figure, Given, How};
 use crate::loops::TubeLoop;
 use job::{Finding, Severity};
@@ -135,8 +135,9 @@ fn heated(
 fn passing(floor: &Floor) -> Figure<HeatFlux> {
     let mut from = vec![floor.spacing_laid.work.clone(), floor.indoor.work.clone()];
     from.extend(floor.build_up.works());
-    let how = "conduction in two dimensions from room to below, the tubes as warm as the room";
-    Figure::settled("heat through the floor past the tubes", floor.passing_w_m2(), how, from)
+    let how = "conduction in two dimensions from room to below, the tubes as warm as the room; and what \
+               the room does not get as heat lost by the slab's edge passes film and wall of the tube";
+    Figure::settled("heat past the tubes and by the edge", floor.lacking_w_m2(), how, from)
 }
 
 /// What the floor's section does at the heat that goes up.
@@ -155,10 +156,10 @@ fn section(floor: &Floor, flux: &Figure<HeatFlux>, own: &Own<'_>) -> Section {
     let mut from = vec![flux.work.clone(), floor.coefficient.work.clone()];
     from.push(floor.indoor.work.clone());
     from.extend(floor.build_up.works());
-    let surface = |name: &str, share: f64, at: &str| {
+    let surface = |name: &str, over_room_k: f64, at: &str| {
         Figure::settled(
             name,
-            room_k + share * excess_k,
+            room_k + over_room_k,
             format!("surface of the section {at}, at the mean water temperature"),
             from.clone(),
         )
@@ -170,10 +171,14 @@ fn section(floor: &Floor, flux: &Figure<HeatFlux>, own: &Own<'_>) -> Section {
             "conduction in two dimensions to what is below, and by the slab's edge",
             from.clone(),
         ),
-        warmest: surface("warmest spot of the floor", floor.response.warmest, "over a tube"),
+        warmest: surface(
+            "warmest spot of the floor",
+            floor.response.warmest_k(excess_k),
+            "over a tube",
+        ),
         coolest: surface(
             "coolest spot between tubes",
-            floor.response.coolest,
+            floor.response.coolest_k(excess_k),
             "farthest from a tube",
         ),
         water: Figure::settled(
@@ -188,8 +193,10 @@ fn section(floor: &Floor, flux: &Figure<HeatFlux>, own: &Own<'_>) -> Section {
             bore_m: floor.build_up.tube.inside.si(),
             tube_w_mk: floor.tube_w_mk,
             beyond: floor.build_up.beyond_all(),
+            held_back_k: floor.response.held_back_k,
             water_k: room_k + excess_k,
             room_k,
+            under_rugs: floor.build_up.rugs().map(Figure::si),
             works: [floor.spacing_laid.work.clone()]
                 .into_iter()
                 .chain(floor.build_up.works())
@@ -212,20 +219,24 @@ pub(crate) fn credit(
     for (tube_loop, settled) in loops.iter().zip(&solution.loops) {
         let Some(supply_k) = choice.supply_k(tube_loop.circuit.as_deref()) else { continue };
         let mean_k = (supply_k + settled.return_k) / 2.0;
-        let excess = Figure::<TemperatureDifference>::settled(
-            format!("mean water of {} less room temperature", tube_loop.key),
-            (mean_k - floor.indoor.si()).max(0.0),
-            "mean of supply and return at the port, less room temperature",
-            vec![floor.indoor.work.clone()],
-        );
         let passed = tube_loop.leader.passed.iter().filter(|passed| passed.room == floor.room);
         for passed in passed {
+            let Some(output) = strip(&crossed.build_up, passed.pitch_m(), settled.tube_w_mk) else {
+                continue;
+            };
+            let excess = Figure::<TemperatureDifference>::settled(
+                format!("mean water of {} less room temperature", tube_loop.key),
+                (mean_k - floor.indoor.si() - output.held_back_k).max(0.0),
+                "mean of supply and return at the port, less room temperature, and less what heat \
+                 lost by the slab's edge takes in film and wall",
+                vec![floor.indoor.work.clone()],
+            );
             let strip = Figure::<Area>::taken_off(
                 format!("floor that leaders of {} take up", tube_loop.key),
                 passed.area_m2,
                 "both tubes and half the distance to the next, as drawn",
             );
-            let coefficient = strip_coefficient(&crossed.build_up, passed.pitch_m());
+            let coefficient = strip_coefficient(&crossed.build_up, output.room);
             let heat = format!("leaders of {}", tube_loop.key);
             parts.push(Figure::product(heat, &[&strip.work, &coefficient.work, &excess.work]));
         }
@@ -234,8 +245,7 @@ pub(crate) fn credit(
 }
 
 /// Output of a strip of leaders per area and degree.
-fn strip_coefficient(build_up: &BuildUp, pitch_m: f64) -> Figure<Transmittance> {
-    let [up, _] = strip_w_m2k(build_up, pitch_m);
+fn strip_coefficient(build_up: &BuildUp, up: f64) -> Figure<Transmittance> {
     let how = "output of a field with the leaders' distance from each other (estimate)";
     let name = "heat per area and degree of the leaders' strip";
     Figure::settled(name, up, how, build_up.works())

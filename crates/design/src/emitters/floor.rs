@@ -34,7 +34,7 @@ pub(crate) struct Floor {
     /// Heat per area that the room needs from its own loops, leaders' heat taken off once known.
     pub(crate) flux_needed: Figure<HeatFlux>,
     pub(crate) spacing: Decided<Length>,
-    /// Spacing by which its output is found: as decided, once laid the widest of its loops.
+    /// Spacing by which its output is found: as decided, once laid that of its loops on average.
     pub(crate) spacing_laid: Figure<Length>,
     /// From the fluid to the outside of its tube, W/mK: nominal until its flow is known.
     pub(crate) tube_w_mk: f64,
@@ -59,16 +59,14 @@ impl Floor {
         }
     }
 
-    /// Heat per area that the room loses through its floor past the tubes, W/m².
-    pub(crate) fn passing_w_m2(&self) -> f64 {
-        self.response.passing_w_m2(self.indoor.si(), &self.build_up.beyond())
+    /// What lacks upward of conductance times excess, W/m²: see [`Response::lacking_w_m2`].
+    pub(crate) fn lacking_w_m2(&self) -> f64 {
+        self.response.lacking_w_m2(self.indoor.si(), &self.build_up.beyond())
     }
 
     /// Heat per area downward at an excess of the water over the room, edge included, W/m².
     pub(crate) fn down_w_m2(&self, excess_k: f64) -> f64 {
-        let build_up = &self.build_up;
-        let down = self.response.down_w_m2(excess_k, self.indoor.si(), &build_up.beyond());
-        down.max(0.0) + build_up.downward.edge_w_m2()
+        self.response.down_w_m2(excess_k, self.indoor.si(), &self.build_up.beyond())
     }
 
     /// Takes the heat of leaders off what its own loops must give.

@@ -73,7 +73,8 @@ pub struct HeatedFloor {
     pub output_coefficient: Figure<Transmittance>,
     /// The same by the curves of EN 1264-2, which take the water as turbulent; wet floors only.
     pub published_coefficient: Option<Figure<Transmittance>>,
-    /// Heat per area that the room loses through its floor past the tubes.
+    /// Heat per area that the room loses through its floor past the tubes, and what it does not get
+    /// as heat lost by the slab's edge cools the tube.
     pub passing: Figure<HeatFlux>,
     /// Water excess over the room that gives the flux needed.
     pub excess_needed: Figure<TemperatureDifference>,

@@ -75,7 +75,7 @@ pub(super) fn panel(
     let solved = curve.at(spacing.si());
     let solved = solved.map_err(|error| (error.to_string(), "look at the layers of its panel"))?;
     let outdoor_k = around.weather.map_or(served.enclosure.indoor.si(), |it| it.outdoor.si());
-    let beyond = Beyond { resistance_m2k_w: OUTER_FILM_M2K_W, below_k: outdoor_k };
+    let beyond = Beyond { resistance_m2k_w: OUTER_FILM_M2K_W, below_k: outdoor_k, edge_w_m2: 0.0 };
     let response = Response::of(&solved, lying.tube_w_mk(tube), &beyond);
     let film_figure: Figure<Transmittance> = Figure::rule("from the surface to the room", film);
     let mut from = vec![spacing.work.clone(), film_figure.work.clone()];

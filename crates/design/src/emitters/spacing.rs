@@ -104,10 +104,10 @@ impl Wanted<'_> {
     fn candidate(&self, spacing: Length) -> Option<Candidate> {
         let build_up = self.build_up;
         let response = build_up.response(spacing.si(), build_up.nominal_tube_w_mk()).ok()?;
-        let passing_w_m2 = response.passing_w_m2(self.room_k, &build_up.beyond());
+        let lacking_w_m2 = response.lacking_w_m2(self.room_k, &build_up.beyond());
         let supply_k =
-            supply_for(self.target_w_m2, passing_w_m2, response.room, self.room_k, self.drop_k);
-        let spot_k = self.room_k + response.warmest * (supply_k - self.room_k);
+            supply_for(self.target_w_m2, lacking_w_m2, response.room, self.room_k, self.drop_k);
+        let spot_k = self.room_k + response.warmest_k(supply_k - self.room_k);
         Some(Candidate { spacing, supply_k, spot_k })
     }
 }

@@ -127,23 +127,24 @@ pub(super) fn held_supply<'a>(job: &'a Job, circuit: Option<&str>) -> &'a Decisi
 /// Supply temperature at which a floor just gives what it must, with the design drop.
 pub(crate) fn supply_needed(floor: &Floor, drop: &Figure<TemperatureDifference>) -> f64 {
     let target = floor.flux_needed.si().clamp(0.0, floor.flux_limit.si().max(0.0));
-    supply_for(target, floor.passing_w_m2(), floor.coefficient.si(), floor.indoor.si(), drop.si())
+    supply_for(target, floor.lacking_w_m2(), floor.coefficient.si(), floor.indoor.si(), drop.si())
 }
 
 /// Supply temperature in kelvin for a heat per area; that of the room if no heat is needed.
 ///
-/// `passing_w_m2` is what the room loses through its floor past the tubes, to be made up as well.
+/// `lacking_w_m2` is what the room loses through its floor past the tubes and what the slab's edge
+/// keeps from it, to be made up as well.
 pub(crate) fn supply_for(
     flux_w_m2: f64,
-    passing_w_m2: f64,
+    lacking_w_m2: f64,
     coefficient_w_m2k: f64,
     room_k: f64,
     drop_k: f64,
 ) -> f64 {
-    if flux_w_m2 <= 0.0 || flux_w_m2 + passing_w_m2 <= 0.0 {
+    if flux_w_m2 <= 0.0 || flux_w_m2 + lacking_w_m2 <= 0.0 {
         return room_k;
     }
-    let excess_k = law::required_excess(flux_w_m2 + passing_w_m2, coefficient_w_m2k);
+    let excess_k = law::required_excess(flux_w_m2 + lacking_w_m2, coefficient_w_m2k);
     // The exact inverse of the logarithmic mean: excess = drop / ln(supply / (supply - drop)).
     room_k + drop_k / -(-drop_k / excess_k).exp_m1()
 }

@@ -199,7 +199,7 @@ impl Room<'_> {
     fn supply_k(&self, response: &super::Response, floor: &Floor) -> f64 {
         let target = floor.flux_needed.si().clamp(0.0, floor.flux_limit.si().max(0.0));
         let room_k = floor.indoor.si();
-        let passing_w_m2 = response.passing_w_m2(room_k, &floor.build_up.beyond());
-        supply_for(target, passing_w_m2, response.room, room_k, self.choice.drop.si())
+        let lacking_w_m2 = response.lacking_w_m2(room_k, &floor.build_up.beyond());
+        supply_for(target, lacking_w_m2, response.room, room_k, self.choice.drop.si())
     }
 }

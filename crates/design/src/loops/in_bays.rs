@@ -267,6 +267,7 @@ impl Keeper<'_> {
                 whole: own().map(|run| run.whole).sum(),
                 cut: own().filter(|run| run.cut_m > 0.0).count(),
                 length: length(own().map(|run| run.ends[0].distance(run.ends[1])).sum()),
+                stretches: own().map(|run| run.ends).collect(),
             }
         });
         let room = |room: usize| self.floor(room).room.clone();

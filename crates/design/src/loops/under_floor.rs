@@ -80,6 +80,8 @@ pub struct Plates {
     pub cut: usize,
     /// Length of tube in plates.
     pub length: Length,
+    /// Both ends of each plated stretch on the plan, in metres.
+    pub stretches: Vec<[Point; 2]>,
 }
 
 /// Floor over a bay that no row reaches.

@@ -24,7 +24,6 @@ pub(super) struct Floor {
     pub(super) indoor_k: f64,
     pub(super) pairs: Arc<Pairs>,
     beyond: Beyond,
-    edge_w_m2: f64,
 }
 
 /// A station's ways for heat, all W/K, in the floor where it lies.
@@ -61,7 +60,6 @@ pub(super) fn storeys<'a>(job: &'a Job, settling: &'a Settling) -> Vec<Storey<'a
                 indoor_k: crossed.indoor_k,
                 pairs: crossed.build_up.pairs()?,
                 beyond: crossed.build_up.beyond(),
-                edge_w_m2: crossed.build_up.downward.edge_w_m2(),
             })
         }));
         let own = design.loops.iter().enumerate().filter(|(_, it)| it.room == room.key);
@@ -72,19 +70,23 @@ pub(super) fn storeys<'a>(job: &'a Job, settling: &'a Settling) -> Vec<Storey<'a
 }
 
 impl Floor {
-    /// The ways for heat of a station in this floor.
-    pub(super) fn ways(&self, station: &Station) -> Ways {
+    /// The ways for heat of a station in this floor, of which so much is its own; all that it sees
+    /// where that is not known.
+    pub(super) fn ways(&self, station: &Station, own_m2: Option<f64>) -> Ways {
         let mut ways =
             Ways { indoor_k: self.indoor_k, below_k: self.beyond.below_k, ..Ways::default() };
-        for side in station.sides {
+        let seen_m2 = station.sides.map(|side| side.half_m(WIDEST_M) * station.length_m);
+        let both_m2 = seen_m2[0] + seen_m2[1];
+        let share = own_m2.map_or(1.0, |own_m2| own_m2 / both_m2.max(1e-9));
+        for (side, seen_m2) in station.sides.iter().zip(seen_m2) {
             let half_m = side.half_m(WIDEST_M);
-            let area_m2 = half_m * station.length_m;
+            let area_m2 = share * seen_m2;
             let [room, below, through, _] = self.pairs.conductances(2.0 * half_m);
             ways.room += room * area_m2;
             ways.below += below * area_m2;
             ways.through += through * area_m2;
             ways.last += area_m2 / self.beyond.resistance_m2k_w;
-            ways.edge_w += self.edge_w_m2 * area_m2;
+            ways.edge_w += self.beyond.edge_w_m2 * area_m2;
         }
         ways
     }

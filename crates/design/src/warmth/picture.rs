@@ -1,8 +1,8 @@
 //! Surface temperature of each square of floor.
 
+use super::StoreyWarmth;
 use super::lines::joined;
-use super::way::MarchedStorey;
-use super::{CELL_M, StoreyWarmth};
+use super::way::{MarchedStorey, Squares};
 use crate::emitters::{WIDEST_M, peak_limit};
 use job::Job;
 use plane::beside::Meets;
@@ -37,13 +37,8 @@ impl RoomPart {
 pub(super) fn picture(job: &Job, marched: &MarchedStorey) -> Picture {
     let storey = &marched.storey;
     let key = storey.key.map(str::to_owned);
-    let Some(grid) = grid(&storey.regions) else {
-        let grid = Grid { low: Point::default(), step_m: CELL_M, columns: 0, rows: 0 };
-        let empty = StoreyWarmth { storey: key, grid, surface_k: vec![], over: vec![] };
-        return Picture { storey: empty, rooms: vec![None; storey.rooms.len()] };
-    };
-    let inside = grid.regions(&storey.regions);
-    let nearest = grid.nearest(&marched.stations, &inside, WIDEST_M);
+    let Squares { grid, inside, nearest } = &marched.squares;
+    let grid = *grid;
     let covered = covered(job, marched, &grid);
     let mut rooms: Vec<Option<RoomPart>> = vec![None; storey.rooms.len()];
     let limits_k: Vec<f64> =
@@ -63,19 +58,10 @@ pub(super) fn picture(job: &Job, marched: &MarchedStorey) -> Picture {
     for (room, part) in rooms.iter().enumerate() {
         if part.is_some_and(|part| part.over > 0) {
             let region = storey.regions[room];
-            over.extend(lines(&grid, region, room, &inside, &surface_k, limits_k[room]));
+            over.extend(lines(&grid, region, room, inside, &surface_k, limits_k[room]));
         }
     }
     Picture { storey: StoreyWarmth { storey: key, grid, surface_k, over }, rooms }
-}
-
-fn grid(regions: &[&Region]) -> Option<Grid> {
-    let (low, high) =
-        regions.iter().map(|region| region.bounds()).reduce(|(low, high), (l, h)| {
-            let low = Point::new(low.x.min(l.x), low.y.min(l.y));
-            (low, Point::new(high.x.max(h.x), high.y.max(h.y)))
-        })?;
-    Grid::over(low, high, CELL_M)
 }
 
 /// Squares under what stands on the floor: nobody sees them.

@@ -1,11 +1,13 @@
 //! Water on its way through the loops of a storey.
 
+use super::CELL_M;
 use super::floors::{Floor, Storey, Ways, storeys as storeys_of};
 use crate::emitters::WIDEST_M;
 use crate::run::Settling;
 use job::Job;
-use plane::Path;
+use plane::beside::raster::{Grid, Near};
 use plane::beside::{Station, stations};
+use plane::{Path, Point, Region};
 use solve::march::{self, Link, Marched, Strand};
 
 /// Tube is cut into stations no longer than this, metres.
@@ -19,7 +21,17 @@ pub(super) struct MarchedStorey<'a> {
     /// the room before it.
     pub(super) rooms: Vec<Option<usize>>,
     pub(super) ways: Vec<Ways>,
+    pub(super) squares: Squares,
     pub(super) marched: Marched,
+}
+
+/// The floor of a storey as small squares.
+pub(super) struct Squares {
+    pub(super) grid: Grid,
+    /// The room of each, by its number among the storey's.
+    pub(super) inside: Vec<Option<u16>>,
+    /// The tube nearest to each.
+    pub(super) nearest: Vec<Option<Near>>,
 }
 
 /// Marches all storeys with loops.
@@ -30,11 +42,18 @@ pub(super) fn storeys<'a>(job: &'a Job, settling: &'a Settling) -> Vec<MarchedSt
 fn marched<'a>(storey: Storey<'a>, settling: &'a Settling) -> MarchedStorey<'a> {
     let paths: Vec<&Path> =
         storey.loops.iter().map(|number| &settling.design.loops[*number].path).collect();
-    let stations = stations(&paths, &storey.regions, STEP_M, WIDEST_M);
-    let rooms = rooms(&stations);
+    let mut stations = stations(&paths, &storey.regions, STEP_M, WIDEST_M);
+    let mut rooms = rooms(&stations);
+    // Tube between plates, through joists and in lanes, gives the floor nothing that is counted.
+    let off_plates = off_plates(&storey, settling, &stations);
+    for at in (0..stations.len()).filter(|at| off_plates[*at]) {
+        (stations[at].region, rooms[at]) = (None, None);
+    }
+    let squares = Squares::of(&storey.regions, &stations);
+    let own_m2 = squares.own_m2(&stations);
     let floor = |station: usize| rooms[station].and_then(|room| storey.floors[room].as_ref());
     let ways: Vec<Ways> = (0..stations.len())
-        .map(|at| floor(at).map_or(Ways::default(), |floor| floor.ways(&stations[at])))
+        .map(|at| floor(at).map_or(Ways::default(), |floor| floor.ways(&stations[at], own_m2[at])))
         .collect();
     let strands: Vec<Strand> = storey
         .loops
@@ -63,7 +82,44 @@ fn marched<'a>(storey: Storey<'a>, settling: &'a Settling) -> MarchedStorey<'a> 
         .collect();
     let links = links(&stations, floor);
     let marched = march::march(&strands, &nodes, &links);
-    MarchedStorey { stations, rooms, ways, marched, storey }
+    MarchedStorey { stations, rooms, ways, squares, marched, storey }
+}
+
+impl Squares {
+    fn of(regions: &[&Region], stations: &[Station]) -> Squares {
+        let Some(grid) = grid(regions) else {
+            let grid = Grid { low: Point::default(), step_m: CELL_M, columns: 0, rows: 0 };
+            return Squares { grid, inside: Vec::new(), nearest: Vec::new() };
+        };
+        let inside = grid.regions(regions);
+        let nearest = grid.nearest(stations, &inside, WIDEST_M);
+        Squares { grid, inside, nearest }
+    }
+
+    /// Floor that is nearer to each station than to any other, square metres; none for tube in no
+    /// room, as in a doorway.
+    ///
+    /// What stations see to either side adds up to more than the floor: at bends, and where rows
+    /// end before a wall, several see the same place.
+    fn own_m2(&self, stations: &[Station]) -> Vec<Option<f64>> {
+        let mut own_m2: Vec<Option<f64>> =
+            stations.iter().map(|station| station.region.map(|_| 0.0)).collect();
+        for near in self.nearest.iter().flatten() {
+            if let Some(Some(own_m2)) = own_m2.get_mut(near.station as usize) {
+                *own_m2 += self.grid.cell_m2();
+            }
+        }
+        own_m2
+    }
+}
+
+fn grid(regions: &[&Region]) -> Option<Grid> {
+    let (low, high) =
+        regions.iter().map(|region| region.bounds()).reduce(|(low, high), (l, h)| {
+            let low = Point::new(low.x.min(l.x), low.y.min(l.y));
+            (low, Point::new(high.x.max(h.x), high.y.max(h.y)))
+        })?;
+    Grid::over(low, high, CELL_M)
 }
 
 /// Tube beside tube: each end tells half of what both see.
@@ -78,6 +134,32 @@ fn links<'a>(stations: &[Station], floor: impl Fn(usize) -> Option<&'a Floor>) -
         }
     }
     links
+}
+
+/// Whether each station is tube of a loop in plates, and in none of them.
+fn off_plates(storey: &Storey, settling: &Settling, stations: &[Station]) -> Vec<bool> {
+    let design = &settling.design;
+    let all: Vec<Option<&[[Point; 2]]>> = storey
+        .loops
+        .iter()
+        .map(|number| {
+            let mut plates = design.joist_floors.iter().flat_map(|floor| &floor.plates);
+            let own = plates.find(|plates| plates.of_loop == design.loops[*number].key);
+            own.map(|plates| plates.stretches.as_slice())
+        })
+        .collect();
+    let lies_on = |at: Point, [a, b]: &[Point; 2]| {
+        let along = *b - *a;
+        let share = ((at - *a).dot(along) / along.dot(along).max(1e-18)).clamp(0.0, 1.0);
+        at.distance(a.lerp(*b, share)) < STEP_M / 5.0
+    };
+    stations
+        .iter()
+        .map(|station| {
+            let stretches = all[station.path];
+            stretches.is_some_and(|own| !own.iter().any(|it| lies_on(station.middle(), it)))
+        })
+        .collect()
 }
 
 /// The room of each station; in a doorway that of the station before, at the start that behind.

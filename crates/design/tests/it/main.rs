@@ -36,6 +36,8 @@ use job::{Finding, Job, Library};
 /// The invented example jobs.
 pub(crate) const CABIN: &str = include_str!("../../../../jobs/cabin.toml");
 pub(crate) const FLAT: &str = include_str!("../../../../jobs/flat.toml");
+pub(crate) const TERRACE: &str = include_str!("../../../../jobs/terrace.toml");
+pub(crate) const SCHOOLHOUSE: &str = include_str!("../../../../jobs/schoolhouse.toml");
 
 /// A room of 5 × 4 × 2.5 m alone on the ground, SI, with one window.
 ///

@@ -28,7 +28,8 @@ fn half_under_rugs_is_half_way() {
         design(&rugged(&lines)).emitters.floors[0].output_coefficient.si()
     };
     let [none, half, all] = [0, 50, 100].map(coefficient);
-    assert!((half - 0.5 * (none + all)).abs() < 0.01 * none, "{none} {half} {all}");
+    // Each of the three has a flow of its own, whose film is worth up to 2 % of its output.
+    assert!((half - 0.5 * (none + all)).abs() < 0.02 * none, "{none} {half} {all}");
     assert!(all < 0.8 * none);
 }
 

@@ -75,9 +75,13 @@ fn a_shared_loop_gives_each_room_its_share() {
     let floor = |room: &str| design.emitters.floors.iter().find(|f| f.room == room).unwrap();
     let (closet, bedroom) = (floor("closet"), floor("south_bedroom"));
     assert!(closet.output.si() > 0.0);
-    // One water for both: neither is short, and floors alike give alike to rooms as warm.
+    // One water for both: neither is short. Floors alike give alike to rooms as warm but for the
+    // bedroom's edge along outside walls: what is lost there passes film and wall of the tube too,
+    // so it costs heat upward, but less than itself.
     assert!(closet.short.si() < 1.0 && bedroom.short.si() < 1.0);
-    close(closet.flux.si(), bedroom.flux.si(), 0.03 * bedroom.flux.si());
+    let less_up = closet.flux.si() - bedroom.flux.si();
+    let more_down = bedroom.flux_down.si() - closet.flux_down.si();
+    assert!(0.0 < less_up && less_up < more_down, "{less_up} {more_down}");
     assert!(design.balance.settled);
 }
 

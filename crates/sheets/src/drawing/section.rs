@@ -42,7 +42,8 @@ pub(crate) fn section(
     cut.metal(&mut marks);
     let foot_m = cut.names(&mut marks).min(0.0);
     cut.heats(floor, foot_m, &mut marks);
-    let lowest_m = foot_m - 5.4 * cut.letter_m();
+    let lines = if cut.rugs().is_some() { 7.0 } else { 5.4 };
+    let lowest_m = foot_m - lines * cut.letter_m();
     let (left_m, margin_m) = (-picture.width_m, 0.4 * cut.letter_m());
     let bounds_m = [
         Point::new(left_m - margin_m, lowest_m - margin_m),
@@ -187,6 +188,15 @@ impl Cut<'_> {
         say(foot_m - 1.3 * letter, down, true);
         say(foot_m - 2.9 * letter, below, false);
         say(foot_m - 4.5 * letter, lines, false);
+        if let Some(rugs) = self.rugs() {
+            say(foot_m - 6.1 * letter, rugs, false);
+        }
+    }
+
+    /// That rugs are left out, where the room has some.
+    fn rugs(&self) -> Option<String> {
+        let share = self.picture.under_rugs.filter(|share| *share > 0.0)?;
+        Some(format!("drawn bare: rugs lie on {} % of it", decimal(100.0 * share, 0)))
     }
 
     /// Names of the layers beside the section; gives the height of the lowest.
@@ -228,9 +238,10 @@ impl Cut<'_> {
         };
         let layers: Vec<String> = self.picture.layers.iter().map(layer).collect();
         let temperature = |kelvin: f64| self.both(kelvin, Measure::Temperature);
+        let rugs = self.rugs().map(|rugs| format!(" It is {rugs}.")).unwrap_or_default();
         format!(
             "The floor of {room} cut across two tubes {} apart. From the room down: {}. With mean \
-             water at {} it gives {} up and {} down; its surface is {} over a tube and {} midway.",
+             water at {} it gives {} up and {} down; its surface is {} over a tube and {} midway.{rugs}",
             self.both(2.0 * self.picture.width_m, Measure::Length),
             layers.join("; "),
             temperature(self.picture.water_k),

@@ -79,10 +79,10 @@ pub(crate) fn warm_loops(source: &Source, warmth: &Warmth, (kind, what): (&str, 
     let large = warmth.loops.iter().filter(|own| own.difference.si().abs() > LARGE);
     let large: Vec<&str> = large.map(|own| own.key.as_str()).collect();
     let mut notes = vec![
-        "By the design a loop's floor is one, at the mean of its water and up to the walls. Along \
-         the tube leaders lose more on the way out than back, supply warms the return beside it, \
-         floor along walls is farther from tube than floor between tubes, and heat lost at the \
-         slab's edge passes the tube's wall too. Heat is up and down together."
+        "By the design a loop's floor is one, its tube evenly apart, at the mean of its water. Along \
+         the tube leaders lose more on the way out than back, supply warms the return beside it, each \
+         piece of tube has the floor that is nearest to it, and rows that lie unevenly or far from a \
+         wall give less. Heat is up and down together."
             .to_owned(),
     ];
     notes.extend((!large.is_empty()).then(|| {

@@ -7,10 +7,11 @@ mod tube_layer;
 pub(super) use lying::{Lying, cut_of};
 
 use super::below::{Downward, Surroundings, Under};
-use super::section::{Beyond, Curve, Cut, FLOOR_W_M2K, Sections, Slab, Whole};
+use super::section::{Beyond, Curve, Cut, FLOOR_W_M2K, Sections, Slab, WIDEST_M, Whole};
 use super::stack::Stack;
 use crate::envelope::{Enclosure, FaceKind, conductivity, layer_resistances, material_layer};
 use crate::figure::{Figure, How};
+use crate::loops::TubeLoop;
 use job::{Assembly, Carrier, Finish, Job, Material, Room, Tube};
 use quantity::{AreaResistance, Conductivity, Length, Quantity, Ratio};
 use std::sync::Arc;
@@ -207,6 +208,24 @@ impl BuildUp {
         );
         let finish_m2k_w = finish.resistance.si();
         BuildUp { covering: other, finish_m2k_w, curve: sections.curve(cut), ..self.clone() }
+    }
+
+    /// Distance from tube to tube on average over the floor of loops, metres; none without any.
+    ///
+    /// Rows are a whole number, walls and bends take their share, so tube lies a little farther
+    /// apart than it is drawn. Leaders on their own floor lie close beside other tube and add little:
+    /// they are left out. Tube in joist bays keeps its distance: its floor is that of its plates.
+    pub(crate) fn apart_m<'a>(&self, loops: impl Iterator<Item = &'a TubeLoop>) -> Option<f64> {
+        let (mut field_m, mut area_m2, mut laid_m) = (0.0, 0.0, None);
+        for own in loops {
+            field_m += own.field_length.si();
+            area_m2 += own.rooms.iter().map(|part| part.area.si()).sum::<f64>();
+            laid_m = Some(own.spacing_laid_m.max(laid_m.unwrap_or(0.0)));
+        }
+        match self.is_in_floor() && field_m > 0.0 && area_m2 > 0.0 {
+            true => Some((area_m2 / field_m).min(WIDEST_M)),
+            false => laid_m,
+        }
     }
 
     /// What lies below the floor's own layers.

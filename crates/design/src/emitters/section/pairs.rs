@@ -1,11 +1,9 @@
 //! A floor between two tubes that need not be equally warm, at any distance from tube to tube.
 
-use super::curve::WIDEST_M;
+use super::curve::{SOLVED_M, WIDEST_M};
 use super::cut::Cut;
 use solve::section::{Accuracy, Port, SectionError};
 
-/// Distances at which the floor is solved, metres; between them values are interpolated.
-const SOLVED_M: [f64; 9] = [0.05, 0.075, 0.1, 0.14, 0.18, 0.23, 0.29, 0.35, WIDEST_M];
 /// Distances from one row of the table to the next, metres.
 const STEP_M: f64 = 0.005;
 /// Places from tube to tube, both ends included.

@@ -32,11 +32,13 @@ pub struct SectionPicture {
     pub water_k: f64,
     /// The room above.
     pub room_k: f64,
+    /// Share of the floor under rugs, which the picture leaves out; none without any.
+    pub under_rugs: Option<f64>,
     /// What is below; none where no heat leaves that way by resistance.
     pub below_k: Option<f64>,
     /// Heat into the room, W/m².
     pub up_w_m2: f64,
-    /// Heat to what is below, W/m².
+    /// Heat to what is below and by the slab's edge, W/m².
     pub down_w_m2: f64,
 }
 
@@ -78,7 +80,8 @@ impl FloorSection {
         let solved = section.solve(&Accuracy::default()).map_err(|error| error.to_string())?;
         let below_c = self.beyond.below_k - ZERO_K;
         let (water_c, room_c) = (self.water_k - ZERO_K, self.room_k - ZERO_K);
-        let temperatures = Temperatures::of_water(water_c, room_c, below_c);
+        let behind_edge_c = water_c - self.held_back_k;
+        let temperatures = Temperatures::of_water(behind_edge_c, room_c, below_c);
         let state = solved.superpose(&temperatures);
         let field = solved.field(&temperatures);
         let bounds = section.tubes.first().map(|tube| tube.bounds());
@@ -97,9 +100,10 @@ impl FloorSection {
             isotherms: isotherms(&field, first),
             water_k: self.water_k,
             room_k: self.room_k,
+            under_rugs: self.under_rugs,
             below_k,
             up_w_m2: state.up_w_m2,
-            down_w_m2: state.down_w_m2,
+            down_w_m2: state.down_w_m2 + self.beyond.edge_w_m2,
         })
     }
 

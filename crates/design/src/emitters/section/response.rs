@@ -9,6 +9,8 @@ pub(crate) struct Beyond {
     pub(crate) resistance_m2k_w: f64,
     /// Temperature that it leads to.
     pub(crate) below_k: f64,
+    /// Heat that leaves the tube's own layer by the slab's edge, whatever the water, W/m².
+    pub(crate) edge_w_m2: f64,
 }
 
 /// Heat of a floor for each square metre, by the water and by what is around.
@@ -24,6 +26,9 @@ pub(crate) struct Response {
     pub(crate) warmest: f64,
     /// The same of the coolest place.
     pub(crate) coolest: f64,
+    /// What heat lost by the edge takes of that excess: it passes film and wall of the tube with
+    /// the rest, so the tube is that much cooler. The others count from what is left.
+    pub(crate) held_back_k: f64,
 }
 
 impl Response {
@@ -47,6 +52,8 @@ impl Response {
             through: through * last / all,
             warmest: panel.warmest * share + raised,
             coolest: panel.coolest * share + raised,
+            // What leaves a node behind a resistance is water cooler by so much.
+            held_back_k: beyond.edge_w_m2 / film.max(1e-9),
         }
     }
 
@@ -62,24 +69,41 @@ impl Response {
         }
     }
 
-    /// Heat that the room loses through its floor past the tubes, W/m².
-    pub(crate) fn passing_w_m2(&self, room_k: f64, beyond: &Beyond) -> f64 {
+    /// What lacks upward of conductance times excess, W/m²: heat that the room loses through its
+    /// floor past the tubes, and what it does not get as the edge cools the tube.
+    pub(crate) fn lacking_w_m2(&self, room_k: f64, beyond: &Beyond) -> f64 {
+        self.passing_w_m2(room_k, beyond) + self.room * self.held_back_k
+    }
+
+    fn passing_w_m2(&self, room_k: f64, beyond: &Beyond) -> f64 {
         self.through * (room_k - beyond.below_k)
     }
 
     /// Heat that goes up at an excess of the water over the room, W/m².
     pub(crate) fn up_w_m2(&self, excess_k: f64, room_k: f64, beyond: &Beyond) -> f64 {
-        self.room * excess_k - self.passing_w_m2(room_k, beyond)
+        self.room * excess_k - self.lacking_w_m2(room_k, beyond)
     }
 
-    /// Heat that goes down at the same, W/m².
+    /// Heat that goes down and by the edge at the same, W/m²; nothing comes up from below.
     pub(crate) fn down_w_m2(&self, excess_k: f64, room_k: f64, beyond: &Beyond) -> f64 {
-        self.below * (room_k + excess_k - beyond.below_k) + self.passing_w_m2(room_k, beyond)
+        let tube_k = room_k + excess_k - self.held_back_k;
+        let down = self.below * (tube_k - beyond.below_k) + self.passing_w_m2(room_k, beyond);
+        down.max(0.0) + beyond.edge_w_m2
+    }
+
+    /// The warmest place of the surface at an excess of the water, kelvin over the room.
+    pub(crate) fn warmest_k(&self, excess_k: f64) -> f64 {
+        self.warmest * (excess_k - self.held_back_k)
+    }
+
+    /// The same of the coolest place.
+    pub(crate) fn coolest_k(&self, excess_k: f64) -> f64 {
+        self.coolest * (excess_k - self.held_back_k)
     }
 
     /// Excess of the water over the room at which so much goes up.
     pub(crate) fn excess_k(&self, up_w_m2: f64, room_k: f64, beyond: &Beyond) -> f64 {
-        (up_w_m2 + self.passing_w_m2(room_k, beyond)) / self.room
+        (up_w_m2 + self.lacking_w_m2(room_k, beyond)) / self.room
     }
 }
 
@@ -99,7 +123,7 @@ mod tests {
             warmest: 0.5,
             coolest: 0.4,
         };
-        let beyond = Beyond { resistance_m2k_w: 1.0, below_k: 283.15 };
+        let beyond = Beyond { resistance_m2k_w: 1.0, below_k: 283.15, edge_w_m2: 0.0 };
         let response = Response::of(&panel, 1e9, &beyond);
         let down = 1.0 / (1.0 / panel.below + 1.0);
         assert!((response.room - 4.0).abs() < 1e-6, "{response:?}");
@@ -112,5 +136,30 @@ mod tests {
             thin.up_w_m2(excess_k, room_k, &beyond) + thin.down_w_m2(excess_k, room_k, &beyond);
         let alone = surface / (4.0 + down) * (4.0 * excess_k + down * (excess_k + 10.0));
         assert!((both - alone).abs() < 1e-9, "{both} {alone}");
+    }
+
+    /// Heat lost by the edge passes film and wall too: the network of three resistances by hand.
+    #[test]
+    fn the_edge_cools_the_tube() {
+        let panel = Panel {
+            spacing_m: 0.3,
+            room: 4.0,
+            below: 1.0,
+            through: 0.0,
+            film: 10.8,
+            warmest: 0.5,
+            coolest: 0.4,
+        };
+        let beyond = Beyond { resistance_m2k_w: f64::INFINITY, below_k: 283.15, edge_w_m2: 15.0 };
+        // Laminar glycol and wall: 3 W/mK over 0.3 m are 10 W/m²K.
+        let response = Response::of(&panel, 3.0, &beyond);
+        let tube_excess_k = (10.0 * 20.0 - 15.0) / (10.0 + 4.0);
+        let (up, down) = (4.0 * tube_excess_k, 15.0);
+        let room_k = 293.15;
+        assert!((response.up_w_m2(20.0, room_k, &beyond) - up).abs() < 1e-9, "{response:?}");
+        assert!((response.down_w_m2(20.0, room_k, &beyond) - down).abs() < 1e-9);
+        assert!((response.excess_k(up, room_k, &beyond) - 20.0).abs() < 1e-9);
+        assert!((response.held_back_k - 15.0 / 10.0).abs() < 1e-9);
+        assert!((response.warmest_k(1.5)).abs() < 1e-9);
     }
 }

@@ -42,9 +42,13 @@ pub struct FloorSection {
     pub(crate) tube_w_mk: f64,
     /// What lies below the lowest layer.
     pub(crate) beyond: Beyond,
+    /// What heat lost by the slab's edge takes of the water's excess in film and wall.
+    pub(crate) held_back_k: f64,
     /// Mean water, and the room.
     pub(crate) water_k: f64,
     pub(crate) room_k: f64,
+    /// Share of the floor under rugs, which the section leaves out; none without any.
+    pub(crate) under_rugs: Option<f64>,
     /// What its figures rest on.
     pub(crate) works: Vec<Arc<Work>>,
 }

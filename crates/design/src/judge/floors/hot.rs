@@ -51,7 +51,7 @@ pub(super) fn hot_spot(case: &Case<'_>, floor: &Floor) -> Option<Finding> {
     let rule = peak_limit(case.job, room);
     let supply_k = case.choice.supply_k(floor.circuit.as_deref()).filter(|_| floor.tubed)?;
     let room_k = floor.indoor.si();
-    let hottest_k = room_k + floor.response.warmest * (supply_k - room_k);
+    let hottest_k = room_k + floor.response.warmest_k(supply_k - room_k);
     let over_k = hottest_k - rule.si();
     if over_k <= SPOT_OVER_K {
         return None;
