@@ -1,10 +1,10 @@
 //! Below the plan: scale bars, north, water temperature, and what the lines mean.
 
-use super::joints;
 use super::plan::Plan;
 use super::ramp::{ALARM, BAND, BAND_LEADERS, FAINT, GLASS, INK, PAPER, POCHE, STEPS, colour};
 use super::words::{half_width, place_of, turned, wrapped};
 use super::{Anchor, Mark, Shape};
+use super::{held, joints};
 use job::JointKind;
 use plane::Point;
 use quantity::{Measure, System, show};
@@ -33,6 +33,8 @@ pub(super) enum Sample {
     Band,
     Leaders,
     Free,
+    HeldLine,
+    HeldSign,
     Fixture,
     Movement,
     SawCut,
@@ -58,6 +60,8 @@ impl Sample {
             Sample::Band => "tube: no hole, no nail",
             Sample::Leaders => "leaders: the same",
             Sample::Free => "may be fixed to",
+            Sample::HeldLine => "held by the job: floor or way of a loop",
+            Sample::HeldSign => "held: entry, port",
             Sample::Fixture => "flange, plate, pins or sill; dashes: kept clear",
             Sample::Movement => "movement joint: leaders in sleeves only",
             Sample::SawCut => "saw cut",
@@ -238,6 +242,8 @@ fn draw_sample(sample: Sample, at: Point, size: f64, marks: &mut Vec<Mark>) {
             marks.push(Mark::new("band", oblong(half)).fill(colour));
             marks.push(Mark::new("centre", line()).stroke(INK, 0.016));
         }
+        Sample::HeldLine => marks.push(held::dotted(Mark::new("sample", line()), GLASS)),
+        Sample::HeldSign => marks.push(held::sign("sample", at, half * 0.8, GLASS)),
         Sample::Fixture => {
             let edge = Mark::new("fixture", oblong(half * 0.5)).hatched(INK).stroke(INK, 0.015);
             marks.push(edge);

@@ -2,6 +2,7 @@
 
 mod chart;
 mod fixtures;
+mod held;
 mod joints;
 mod joists;
 mod labels;

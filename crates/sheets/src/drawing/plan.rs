@@ -3,8 +3,8 @@
 use super::legend::{Legend, Sample};
 use super::ramp::{COLD, FAINT, INK, PAPER, POCHE, Ramp};
 use super::{
-    Drawing, Fill, Mark, Shape, fixtures, joints, joists, labels, legend, openings, ports, shapes,
-    sleeves, ties, tube,
+    Drawing, Fill, Mark, Shape, fixtures, held, joints, joists, labels, legend, openings, ports,
+    shapes, sleeves, ties, tube,
 };
 use crate::setting_out::{doorways, port_groups};
 use crate::source::Source;
@@ -94,6 +94,7 @@ pub(crate) fn tube_plan(plan: &Plan) -> Drawing {
     shapes::voids(plan, &mut marks);
     openings::draw(plan, &mut marks);
     joints::lines(plan, &mut marks);
+    held::lines(plan, &mut marks);
     tube::draw(plan, &mut marks);
     joists::holes(plan, &mut marks);
     let doorways = doorways(plan);
@@ -101,6 +102,7 @@ pub(crate) fn tube_plan(plan: &Plan) -> Drawing {
     joints::sleeves(plan, &mut marks);
     let groups = port_groups(plan);
     ports::symbols(&groups, &mut marks);
+    held::signs(plan, &groups, &mut marks);
     let mut taken = labels::Taken::default();
     ports::keys(plan, &groups, &mut taken, &mut marks);
     labels::draw(plan, &mut taken, &mut marks);
@@ -114,6 +116,7 @@ pub(crate) fn tube_plan(plan: &Plan) -> Drawing {
         Sample::Sleeve,
         Sample::Tie,
     ];
+    samples.extend(held::samples(&marks));
     samples.extend(fixtures::samples(plan));
     samples.extend(joints::samples(plan));
     samples.extend(joists::samples(plan));

@@ -6,6 +6,7 @@ mod explaining;
 mod fixture;
 mod floors;
 mod hall;
+mod held;
 mod joints;
 mod losses;
 mod papers;
