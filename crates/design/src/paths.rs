@@ -1,6 +1,7 @@
 //! Every figure of a design by its path.
 
 mod losses;
+mod under_floor;
 
 use crate::Design;
 use crate::figure::{Figure, Work};
@@ -253,6 +254,7 @@ impl Design {
             paths.add(&subject, "volume", &tube_loop.volume);
             paths.add(&subject, "covered", &tube_loop.covered);
         }
+        under_floor::add(self, paths);
         for fixture in &self.fixtures {
             let subject = format!("fixture.{}", fixture.key);
             paths.add(&subject, "clearance", &fixture.clearance);

@@ -2,6 +2,7 @@
 
 use super::bays::Span;
 use super::framing;
+use super::mends::{fewer_in, smaller_tubes};
 use crate::words::Words;
 use job::{Finding, Framing, Job, Severity};
 use plane::bays::{NoBays, Verdict};
@@ -86,7 +87,12 @@ impl Telling<'_> {
         };
         let subject = format!("framing.{}", self.framing.key);
         let message = format!("no tube can be laid between these joists: {message}");
-        self.at_framing(Finding::new(Severity::Stop, "no-loop-in-bays", subject, message, advice))
+        let finding = Finding::new(Severity::Stop, "no-loop-in-bays", subject, message, advice);
+        let mut finding = self.at_framing(finding);
+        if let NoBays::BayTooNarrow { .. } | NoBays::HoleTooLarge { .. } = reason {
+            finding.mends.extend(smaller_tubes(self.job));
+        }
+        finding
     }
 
     fn no_loop(&self, room: &str) -> Finding {
@@ -112,7 +118,13 @@ impl Telling<'_> {
             let advice = "drill smaller or elsewhere as the schedule says, or ask an engineer";
             let finding =
                 Finding::new(Severity::Stop, "hole-not-allowed", subject, message, advice);
-            self.at_framing(finding).amount(count as f64).limit("none", rule.to_owned())
+            let mut finding =
+                self.at_framing(finding).amount(count as f64).limit("none", rule.to_owned());
+            finding.mends.extend(smaller_tubes(self.job));
+            for (room, count) in self.rooms.iter().zip(self.counts) {
+                finding.mends.extend(fewer_in(room, *count));
+            }
+            finding
         })
     }
 

@@ -240,6 +240,17 @@ impl Keeper<'_> {
         })
     }
 
+    /// Diameter of a hole: the tube and what the rule set adds to it.
+    fn hole_diameter(&self, drilled_m: f64) -> Figure<Length> {
+        let (name, rule) = ("diameter of the hole", &self.job.rules.hole_over_tube);
+        let Some(tube) = self.group.floors.first().map(|it| &self.floors[*it].build_up.tube) else {
+            return Figure::taken_off(name, drilled_m, "as drawn");
+        };
+        let how = How::Catalogue(format!("{}: {}", tube.name, tube.source));
+        let outside = Figure::new("outside diameter of the tube", tube.outside.si(), how);
+        Figure::sum(name, &[outside, Figure::rule("hole over tube", rule)])
+    }
+
     /// What is built in one span.
     fn built(&self, number: usize, span: &Span, keys: &[String]) -> JoistFloor {
         let joists = span.floor.joists;
@@ -247,15 +258,35 @@ impl Keeper<'_> {
         let length = Length::from_si;
         let words = Words { first: self.job.units.value };
         let key = |of_loop: usize| keys.get(of_loop).cloned().unwrap_or_default();
+        let drawn = |name: &str, m: f64, how: &str| Figure::<Length>::taken_off(name, m, how);
         let holes = layout.holes.iter().map(|hole| JoistHole {
             joist: hole.joist,
-            across: length(hole.joist.unsigned_abs() as f64 * joists.pitch_m),
+            across: drawn(
+                "from joist 0",
+                hole.joist.unsigned_abs() as f64 * joists.pitch_m,
+                "joists between, at the spacing of the framing",
+            ),
             bearing: hole.bearing + 1,
-            from_bearing: length(hole.from_bearing_m),
-            below_top: length(hole.below_top_m),
-            diameter: length(hole.diameter_m),
-            edge: length(hole.edge_m),
-            to_next: hole.to_next_m.map(length),
+            from_bearing: drawn(
+                "from the bearing to the hole",
+                hole.from_bearing_m,
+                "from the bearing's face to the middle, along the joist as drawn",
+            ),
+            below_top: drawn(
+                "from the joist's top to the hole",
+                hole.below_top_m,
+                "to the middle, at the depth of its lane",
+            ),
+            diameter: self.hole_diameter(hole.diameter_m),
+            edge: drawn(
+                "wood between hole and edge",
+                hole.edge_m,
+                "to the nearer of top and bottom, less half the diameter",
+            ),
+            to_next: hole.to_next_m.map(|to_next_m| {
+                let how = "between the middles along the joist, less both halves";
+                drawn("wood between holes", to_next_m, how)
+            }),
             of_loop: key(hole.of_loop),
             at: joists.place_of(hole),
             verdict: verdict(&hole.verdict, words),
@@ -266,7 +297,11 @@ impl Keeper<'_> {
                 of_loop: key.clone(),
                 whole: own().map(|run| run.whole).sum(),
                 cut: own().filter(|run| run.cut_m > 0.0).count(),
-                length: length(own().map(|run| run.ends[0].distance(run.ends[1])).sum()),
+                length: drawn(
+                    "tube in plates",
+                    own().map(|run| run.ends[0].distance(run.ends[1])).sum(),
+                    "runs of plates from end to end, as drawn",
+                ),
                 stretches: own().map(|run| run.ends).collect(),
             }
         });

@@ -8,7 +8,7 @@ use crate::figure::Figure;
 use plane::Path;
 use plane::boards::{self, Board};
 use plane::storey::Pattern;
-use quantity::{Length, Quantity};
+use quantity::Quantity;
 
 /// Half turns on one turn piece.
 const TURNS: usize = 2;
@@ -53,9 +53,19 @@ pub(super) fn boards(
     Some(RoomBoards {
         room: floor.room.clone(),
         board: material.name.clone(),
-        pitch: Length::from_si(room.spacing_m),
+        pitch: Figure::taken_off(
+            "distance of grooves in use",
+            room.spacing_m,
+            "the grid of the boards",
+        ),
         area: Figure::sum("floor of its loops", &areas),
         bill,
-        leaders: Length::from_si(own_m + passing_m),
+        leaders: Figure::sum(
+            "leaders in or through the room",
+            &[
+                Figure::taken_off("leaders of its own loops", own_m, "out and back, as drawn"),
+                Figure::taken_off("leaders that pass", passing_m, "out and back, as drawn"),
+            ],
+        ),
     })
 }

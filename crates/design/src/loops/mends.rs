@@ -6,6 +6,12 @@ use crate::judge::mends::{closer_spacings, more_loops, wider_spacings};
 use crate::placing;
 use job::{Edit, Job, Mend, Promise, Room, TubePattern};
 use plane::storey::{Reason, Refusal};
+use quantity::Quantity;
+
+/// Thinner tubes that are tried.
+const TUBES_MOST: usize = 2;
+/// Steps to fewer loops that are tried in a room.
+const LOOPS_FEWER: usize = 2;
 
 /// Candidate mends of a refusal, in the order in which a tradesman would try them.
 pub(super) fn mends(job: &Job, plan: &StoreyPlan<'_>, room: &Room, refusal: &Refusal) -> Vec<Mend> {
@@ -113,4 +119,30 @@ fn hold(room: &Room, kind: &str, key: &str, value: &str) -> Mend {
         edits: vec![Edit::Set { path: room_path(&room.key, key), value: value.to_owned() }],
         promise: Promise::Goes,
     }
+}
+
+/// Tubes of the catalogue thinner than the one in use, thickest first, that the rule set knows.
+pub(super) fn smaller_tubes(job: &Job) -> Vec<Mend> {
+    let own = job.heating.tube.held().map_or(&job.rules.tube.value, |held| &held.value);
+    let Some(own) = job.catalogue.tube(own) else { return Vec::new() };
+    let known = |tube: &&job::Tube| job.rules.loop_length(&tube.key).is_some();
+    let mut thinner: Vec<&job::Tube> = job.catalogue.tubes.iter().filter(known).collect();
+    thinner.retain(|tube| tube.outside.si() < own.outside.si() - 1e-6);
+    thinner.sort_by(|a, b| b.outside.si().total_cmp(&a.outside.si()));
+    let held = |tube: &job::Tube| Mend {
+        words: format!("smaller tube: {}", tube.name),
+        edits: vec![Edit::Set { path: "heating.tube".to_owned(), value: tube.key.clone() }],
+        promise: Promise::Goes,
+    };
+    thinner.into_iter().take(TUBES_MOST).map(held).collect()
+}
+
+/// Fewer loops than were laid in a room, one fewer at a time.
+pub(super) fn fewer_in(room: &str, laid: usize) -> Vec<Mend> {
+    let fewer = |count: usize| Mend {
+        words: format!("fewer loops: {count} in {room}"),
+        edits: vec![Edit::Set { path: room_path(room, "loops"), value: count.to_string() }],
+        promise: Promise::Goes,
+    };
+    (1..laid).rev().take(LOOPS_FEWER).map(fewer).collect()
 }

@@ -37,19 +37,19 @@ pub struct JoistHole {
     /// Number of the joist: 0 for that at the stated place, counted to its right looking along.
     pub joist: i64,
     /// From the joist at the stated place, across the joists, on either side.
-    pub across: Length,
+    pub across: Figure<Length>,
     /// The bearing it is measured from: 1 where the joists begin, 2 where they end.
     pub bearing: usize,
     /// From that bearing's face to the middle of the hole.
-    pub from_bearing: Length,
+    pub from_bearing: Figure<Length>,
     /// From the top of the joist to the middle of the hole.
-    pub below_top: Length,
+    pub below_top: Figure<Length>,
     /// Diameter.
-    pub diameter: Length,
+    pub diameter: Figure<Length>,
     /// Wood between the hole and the nearer edge.
-    pub edge: Length,
+    pub edge: Figure<Length>,
     /// Wood between the hole and the nearest other one in the joist; none if it is alone.
-    pub to_next: Option<Length>,
+    pub to_next: Option<Figure<Length>>,
     /// The loop that passes, by key.
     pub of_loop: String,
     /// Its place on the plan, in metres.
@@ -79,7 +79,7 @@ pub struct Plates {
     /// Plates that are cut.
     pub cut: usize,
     /// Length of tube in plates.
-    pub length: Length,
+    pub length: Figure<Length>,
     /// Both ends of each plated stretch on the plan, in metres.
     pub stretches: Vec<[Point; 2]>,
 }
@@ -105,13 +105,13 @@ pub struct RoomBoards {
     /// The material, by its name in the catalogue.
     pub board: String,
     /// Distance of the grooves in use.
-    pub pitch: Length,
+    pub pitch: Figure<Length>,
     /// Floor that its loops heat.
     pub area: Figure<Area>,
     /// Counts; none where the size of a board is not known.
     pub bill: Option<BoardBill>,
     /// Tube of leaders in or through the room, which lies in leader boards or grooves cut on site.
-    pub leaders: Length,
+    pub leaders: Figure<Length>,
 }
 
 /// Boards counted from the finished tube.

@@ -6,7 +6,7 @@ use super::ramp::{ALARM, INK, PAPER, POCHE};
 use super::{Mark, Shape};
 use design::loops::{HoleVerdict, JoistFloor};
 use plane::Point;
-use quantity::{Measure, Quantity, show_both};
+use quantity::{Measure, show_both};
 
 /// Radius of a hole on the plan, metres; larger than drilled, to be seen.
 const HOLE_M: f64 = 0.035;

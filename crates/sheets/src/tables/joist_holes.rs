@@ -3,8 +3,9 @@
 use super::SMALL;
 use crate::block::{Cell, Column, Row, RowKind, Table, Units};
 use crate::source::Source;
+use design::Figure;
 use design::loops::{HoleVerdict, JoistFloor, JoistHole};
-use quantity::{Measure, Quantity};
+use quantity::{Length, Measure};
 
 /// Places that differ by less are one lane, metres.
 const SAME_M: f64 = 1e-3;
@@ -35,10 +36,10 @@ fn lanes(floor: &JoistFloor) -> Vec<Lane<'_>> {
     for hole in &floor.holes {
         let same = |lane: &&mut Lane<'_>| {
             let first = lane.first;
-            let apart = |a: quantity::Length, b: quantity::Length| (a.si() - b.si()).abs() > SAME_M;
+            let apart = |a: &Figure<Length>, b: &Figure<Length>| (a.si() - b.si()).abs() > SAME_M;
             first.bearing == hole.bearing
-                && !apart(first.from_bearing, hole.from_bearing)
-                && !apart(first.below_top, hole.below_top)
+                && !apart(&first.from_bearing, &hole.from_bearing)
+                && !apart(&first.below_top, &hole.below_top)
                 && first.verdict == hole.verdict
         };
         match lanes.iter_mut().find(same) {
@@ -97,9 +98,9 @@ pub(crate) fn lane_table(source: &Source) -> Option<Table> {
                 Cell::Text(runs(lane.joists.clone())),
                 Cell::Count(lane.joists.len()),
                 Cell::Text(format!("{}", first.bearing)),
-                bare(source, first.from_bearing, SMALL),
-                bare(source, first.below_top, SMALL),
-                bare(source, first.diameter, SMALL),
+                source.cell_in(&first.from_bearing, SMALL),
+                source.cell_in(&first.below_top, SMALL),
+                source.cell_in(&first.diameter, SMALL),
                 Cell::Text(lane.loops.join(", ")),
                 verdict(&first.verdict),
             ];
@@ -129,10 +130,6 @@ fn notes(source: &Source) -> Vec<String> {
     notes
 }
 
-fn bare(source: &Source, length: quantity::Length, units: Units) -> Cell {
-    source.stated(length.si(), units, "")
-}
-
 /// Every hole by itself; none without tube in joist bays.
 pub(crate) fn hole_table(source: &Source) -> Option<Table> {
     let floors = &source.design.joist_floors;
@@ -158,13 +155,13 @@ pub(crate) fn hole_table(source: &Source) -> Option<Table> {
             let cells = vec![
                 Cell::Text(format!("{name}: {}", number + 1)),
                 Cell::Text(hole.joist.to_string()),
-                bare(source, hole.across, feet),
+                source.cell_in(&hole.across, feet),
                 Cell::Text(hole.bearing.to_string()),
-                bare(source, hole.from_bearing, SMALL),
-                bare(source, hole.below_top, SMALL),
-                bare(source, hole.diameter, SMALL),
-                bare(source, hole.edge, SMALL),
-                hole.to_next.map_or(Cell::Blank, |next| bare(source, next, SMALL)),
+                source.cell_in(&hole.from_bearing, SMALL),
+                source.cell_in(&hole.below_top, SMALL),
+                source.cell_in(&hole.diameter, SMALL),
+                source.cell_in(&hole.edge, SMALL),
+                hole.to_next.as_ref().map_or(Cell::Blank, |next| source.cell_in(next, SMALL)),
                 Cell::text(hole.of_loop.clone()),
                 verdict(&hole.verdict),
             ];

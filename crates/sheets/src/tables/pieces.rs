@@ -67,14 +67,14 @@ fn row(source: &Source, room: &RoomBoards) -> Row {
         Cell::Text(source.room_name(&room.room)),
         Cell::text(room.board.clone()),
         room.bill.as_ref().map_or_else(why, |bill| Cell::Text(size(source, bill))),
-        source.stated(room.pitch.si(), SMALL, ""),
+        source.cell_in(&room.pitch, SMALL),
         source.cell(&room.area),
         count(|it| it.whole),
         count(|it| it.cut_boards),
         count(|it| it.cut_pieces),
         count(|it| it.turns),
         count(|it| it.turn_pieces),
-        source.stated(room.leaders.si(), Units::of(Measure::Length), ""),
+        source.cell(&room.leaders),
     ];
     Row::new(room.room.clone(), cells)
 }
@@ -105,7 +105,7 @@ pub(crate) fn plates(source: &Source) -> Option<Table> {
                 Cell::text(it.of_loop.clone()),
                 Cell::Count(it.whole),
                 Cell::Count(it.cut),
-                source.stated(it.length.si(), feet, ""),
+                source.cell(&it.length),
             ];
             Row::new(it.of_loop.clone(), cells)
         })

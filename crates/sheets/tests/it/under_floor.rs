@@ -3,7 +3,6 @@
 use crate::sheet_of;
 use design::Memo;
 use job::Library;
-use quantity::Quantity;
 use sheets::{Block, Cell, Mark, Table, design_sheet};
 
 const SCHOOLHOUSE: &str = include_str!("../../../../jobs/schoolhouse.toml");
