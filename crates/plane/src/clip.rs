@@ -10,6 +10,7 @@ use geo::{BooleanOps, Buffer, Coord, LineString, MultiLineString, MultiPolygon, 
 use crate::chain;
 use crate::point::Point;
 use crate::region::Region;
+use crate::shift;
 
 /// Width of the grid on which all outputs lie, metres.
 pub(crate) const GRID_M: f64 = 1e-6;
@@ -41,7 +42,7 @@ pub(crate) fn snapped(p: Point) -> Point {
 
 /// All places within `d` of the regions; mitred corners.
 pub(crate) fn dilate(regions: &[Region], d: f64) -> Vec<Region> {
-    buffered(regions, d, LineJoin::Miter(SHARPEST_MITRE_RAD))
+    mitred(regions, d)
 }
 
 /// All places farther than `d` from the outside; mitred corners.
@@ -50,7 +51,12 @@ pub(crate) fn dilate(regions: &[Region], d: f64) -> Vec<Region> {
 /// out twice and return the phantom. Such results show by corners too near the
 /// boundary; then the boundary's own band is taken away instead.
 pub(crate) fn erode(regions: &[Region], d: f64) -> Vec<Region> {
-    let left = buffered(regions, -d, LineJoin::Miter(SHARPEST_MITRE_RAD));
+    if d > 0.0
+        && let Some(left) = shifted(regions, -d)
+    {
+        return left;
+    }
+    let left = swept(regions, -d);
     if d <= 0.0 || left.iter().all(|piece| is_eroded(piece, regions, d)) {
         return left;
     }
@@ -72,8 +78,16 @@ fn overlapped(ring: &[Point]) -> Vec<Point> {
 }
 
 /// The parts of the regions that a square-cornered tool of half-width `d` reaches.
+///
+/// Where every edge survives, growing back gives the regions themselves.
 pub(crate) fn opening(regions: &[Region], d: f64) -> Vec<Region> {
     let core = erode(regions, d);
+    let shape = |regions: &[Region]| -> Vec<usize> {
+        regions.iter().flat_map(|r| r.rings().map(<[_]>::len)).collect()
+    };
+    if shape(&core) == shape(regions) {
+        return regions.to_vec();
+    }
     if core.is_empty() { core } else { intersection(&dilate(&core, d), regions) }
 }
 
@@ -117,6 +131,36 @@ pub(crate) fn difference(one: &[Region], other: &[Region]) -> Vec<Region> {
     cleaned(multi(one).difference(&multi(other)))
 }
 
+fn mitred(regions: &[Region], d: f64) -> Vec<Region> {
+    match shifted(regions, d) {
+        Some(shifted) => shifted,
+        None => swept(regions, d),
+    }
+}
+
+/// Offsets by the library's sweep, whatever the shape; mitred corners.
+pub(crate) fn swept(regions: &[Region], d: f64) -> Vec<Region> {
+    buffered(regions, d, LineJoin::Miter(SHARPEST_MITRE_RAD))
+}
+
+/// The regions with their edges moved outwards, where that is all that happens.
+fn shifted(regions: &[Region], d: f64) -> Option<Vec<Region>> {
+    // Pieces that grow may come to touch.
+    if d == 0.0 || (d > 0.0 && regions.len() > 1) {
+        return None;
+    }
+    let shifted = |region: &Region| shift::shifted(region, d, SHARPEST_MITRE_RAD);
+    let regions: Vec<Region> = regions.iter().map(shifted).collect::<Option<_>>()?;
+    let ring = |ring: &[Point]| tidy(ring.iter().copied());
+    let tidied = |region: &Region| {
+        let holes = region.holes().iter().filter_map(|hole| ring(hole)).collect();
+        Some(Region::trusted(ring(region.outer())?, holes))
+    };
+    let mut regions: Vec<Region> = regions.iter().filter_map(tidied).collect();
+    regions.sort_by(|a, b| order(a.outer(), b.outer()));
+    Some(regions)
+}
+
 fn buffered(regions: &[Region], d: f64, join: LineJoin<f64>) -> Vec<Region> {
     if regions.is_empty() || d == 0.0 {
         return regions.to_vec();
@@ -153,11 +197,16 @@ fn order(a: &[Point], b: &[Point]) -> std::cmp::Ordering {
     a.partial_cmp(b).unwrap_or(std::cmp::Ordering::Equal)
 }
 
-/// A snapped ring started at its lowest-sorting point, or nothing for dust.
+/// A ring of the library, made tidy.
 fn ring(line: &LineString<f64>) -> Option<Vec<Point>> {
-    let mut points: Vec<Point> = Vec::with_capacity(line.0.len());
-    for c in &line.0 {
-        chain::push_new(&mut points, snapped(Point::new(c.x, c.y)));
+    tidy(line.0.iter().map(|c| Point::new(c.x, c.y)))
+}
+
+/// A snapped ring started at its lowest-sorting point, or nothing for dust.
+fn tidy(corners: impl Iterator<Item = Point>) -> Option<Vec<Point>> {
+    let mut points: Vec<Point> = Vec::with_capacity(corners.size_hint().0);
+    for p in corners {
+        chain::push_new(&mut points, snapped(p));
     }
     while points.len() > 1 && points.first() == points.last() {
         points.pop();

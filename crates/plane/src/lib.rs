@@ -41,6 +41,7 @@ pub mod half;
 pub mod near;
 pub mod relax;
 mod sectors;
+mod shift;
 pub mod split;
 pub mod storey;
 pub mod verify;

@@ -31,7 +31,7 @@ pub(super) fn rings(floor: &Region, spacing: f64) -> Vec<Ring> {
         }
         // From ring to ring, since small steps turn few edges inside out.
         let next = clip::erode(&reached, 2.0 * step);
-        for piece in without_waists(reached, HALF_WAIST * spacing) {
+        for piece in clip::opening(&reached, HALF_WAIST * spacing) {
             if piece.area_m2() < 0.2 * spacing * spacing {
                 continue;
             }
@@ -66,17 +66,4 @@ fn blunted(ring: &[Point], spacing: f64) -> Vec<Point> {
         }
     }
     blunt
-}
-
-/// The opening of the regions by `d`, cheaply if they have no narrow place.
-fn without_waists(regions: Vec<Region>, d: f64) -> Vec<Region> {
-    let core = clip::erode(&regions, d);
-    let shape = |rs: &[Region]| -> Vec<usize> {
-        rs.iter().flat_map(|r| r.rings().map(<[_]>::len)).collect()
-    };
-    // Where every edge survives, growing back gives the regions themselves.
-    if shape(&core) == shape(&regions) {
-        return regions;
-    }
-    if core.is_empty() { core } else { clip::intersection(&clip::dilate(&core, d), &regions) }
 }
