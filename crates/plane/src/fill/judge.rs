@@ -54,8 +54,9 @@ impl<'a> Judge<'a> {
     }
 
     /// The draft with its figures, or nothing if it meets itself or a wall.
-    pub(super) fn judged(&self, draft: Draft, why: &'static str) -> Option<Outline> {
+    pub(super) fn judged(&self, mut draft: Draft, why: &'static str) -> Option<Outline> {
         let s = self.zone.spacing_m;
+        draft.corners = pinched::blunted(draft.corners, SHARP_RAD, APART * s);
         let radius = self.zone.bend_radius_m;
         let length_m = chain::length(&draft.corners);
         let field = chain::slice(&draft.corners, draft.way, length_m - draft.way);

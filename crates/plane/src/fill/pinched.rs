@@ -1,5 +1,7 @@
 //! Strands of a loop that come too close to each other.
 
+use std::f64::consts::PI;
+
 use crate::point::{Point, segments_distance};
 
 /// Smallest distance between strands of a chain, at most `reach`.
@@ -35,6 +37,30 @@ pub(super) fn sharp_corners(chain: &[Point], angle: f64) -> usize {
     let turn = |w: &[Point]| (w[1] - w[0]).angle_to(w[2] - w[1]).abs();
     chain.windows(3).filter(|w| turn(w) > angle).count()
 }
+
+/// A chain whose corners that turn by more than an angle are cut off where their sides are
+/// `width` apart, as far as the sides reach.
+pub(super) fn blunted(chain: Vec<Point>, angle: f64, width: f64) -> Vec<Point> {
+    if sharp_corners(&chain, angle) == 0 {
+        return chain;
+    }
+    let mut blunt: Vec<Point> = chain.first().copied().into_iter().collect();
+    for w in chain.windows(3) {
+        let (back, ahead) = (w[0] - w[1], w[2] - w[1]);
+        let wedge = ahead.angle_to(back).abs();
+        let leg = width / 2.0 / (wedge / 2.0).sin().max(1e-9);
+        if PI - wedge > angle && leg < LONGEST_LEG * back.norm().min(ahead.norm()) {
+            blunt.extend([w[1] + back.unit() * leg, w[1] + ahead.unit() * leg]);
+        } else {
+            blunt.push(w[1]);
+        }
+    }
+    blunt.extend(chain.last());
+    blunt
+}
+
+/// Most of a side that is cut off with its corner; its other end may be cut too.
+const LONGEST_LEG: f64 = 0.9;
 
 /// Whether an open chain never meets itself, nor folds back over an edge.
 pub(super) fn is_simple(chain: &[Point]) -> bool {
