@@ -82,18 +82,18 @@ fn reason(plan: &Plan, reason: &Reason) -> String {
 /// What the line has no place for.
 fn notes(name: &str, report: &verify::StoreyReport) {
     let mm = |gap: Option<f64>| gap.map_or("wide".to_string(), |m| format!("{:.0} mm", m * 1e3));
+    let place = |gap: Option<verify::Gap>| {
+        gap.map_or(String::new(), |g| format!(" at {:.2} {:.2}", g.at[0].x, g.at[0].y))
+    };
     let gaps = &report.gaps;
     let worst = report.spreads.iter().map(|s| s.1).fold(0.0, f64::max);
     eprintln!(
         "{name}: {} loops, gaps: field {}, bulbs {}, leaders {}; walls: field {}, leaders {}; \
          spread {:.1} %; dead {:.2} m²; misstated {:.0} mm; through walls {}; forgotten {:?}",
         report.loops.len(),
-        mm(gaps.field.map(|g| g.gap_m)),
-        mm(gaps.bulb.map(|g| g.gap_m)),
-        mm(gaps.leader.map(|g| g.gap_m))
-            + &gaps
-                .leader
-                .map_or(String::new(), |g| format!(" at {:.2} {:.2}", g.at[0].x, g.at[0].y)),
+        mm(gaps.field.map(|g| g.gap_m)) + &place(gaps.field),
+        mm(gaps.bulb.map(|g| g.gap_m)) + &place(gaps.bulb),
+        mm(gaps.leader.map(|g| g.gap_m)) + &place(gaps.leader),
         mm(gaps.field_wall.map(|w| w.distance_m)),
         mm(gaps.leader_wall.map(|w| w.distance_m)),
         worst * 100.0,
