@@ -12,7 +12,7 @@ use super::held::{HeldEntry, HeldWay, LoopName, NotTaken, Unheld};
 use super::hug::{OVERLAP, TRIM};
 use super::layout::Layout;
 use super::leaders::strip;
-use super::plan::Plan;
+use super::plan::{Door, Plan};
 use crate::chain;
 use crate::clip::{self, Cap};
 use crate::point::{Point, crossing, segment_distance};
@@ -26,6 +26,10 @@ const STEP_M: f64 = 0.02;
 
 /// How far around the ports ways may lie on each other and on the edge of the floor, metres.
 const AT_PORTS_M: f64 = 0.4;
+
+/// The far face of a wall lies no farther from the middle of its door than this beyond half the
+/// door's width, metres.
+const WALL_M: f64 = 0.3;
 
 /// Tube of a loop whose way is kept comes this near to it, metres.
 const KEPT_M: f64 = 0.12;
@@ -99,7 +103,9 @@ impl<'a> Way<'a> {
             let nearest = doors.min_by(|a, b| a.1.at.distance(at).total_cmp(&b.1.at.distance(at)));
             let is_again = room == plan.manifolds[self.manifold].room
                 || entered.iter().any(|(r, _)| *r == room);
-            let Some((door, _)) = nearest.filter(|_| !is_again) else {
+            // Near the ports no wall is looked at later, so it must be the door that is passed here.
+            let passes = |door: &Door| door.at.distance(at) < door.width_m / 2.0 + WALL_M;
+            let Some((door, _)) = nearest.filter(|(_, door)| !is_again && passes(door)) else {
                 return Err(NotTaken::OffTheFloor { at });
             };
             entered.push((room, door));

@@ -187,6 +187,25 @@ fn loops_come_in_by_the_door_and_at_the_place_held() {
 }
 
 #[test]
+fn a_way_passes_no_wall_even_behind_its_manifold() {
+    let text = "\
+tube 0.08 100
+room a counterflow 0.15 0.1 - 0,0 4,0 4,4 0,4
+room b counterflow 0.15 0.1 - 4.1,0 8,0 8,4 4.1,4
+door a b 4.05,0.6 0.8
+manifold a 4,3.1 4,2.5
+way b 1 3.9,2.8 6,2.8
+";
+    let (plan, layout) = laid(text);
+    assert_sound(&plan, &layout);
+    let [Unheld::Way { why: NotTaken::OffTheFloor { at }, .. }] = layout.unheld[..] else {
+        panic!("{:?}", layout.unheld)
+    };
+    assert!((at.x - 4.1).abs() < 0.05 && (at.y - 2.8).abs() < 1e-6, "{at:?}");
+    assert!(layout.refusals.is_empty(), "laid without it: {:?}", layout.refusals);
+}
+
+#[test]
 fn leaders_follow_a_drawn_way() {
     let (_, open) = laid(CLOSET);
     let (plan, layout) = laid(&format!("{CLOSET}way b 1 0,0.9 4.4,0.9 4.9,1.4 4.9,2.4\n"));
