@@ -35,7 +35,7 @@ enum Other {
 }
 
 /// What is tried in turn where a loop is lacking; what lessened that stays when the next is tried.
-const WHERE_LACKING: [Other; 9] = [
+const WHERE_LACKING: [Other; 15] = [
     Other::WiderBand,
     Other::Rows,
     Other::Wider(0.002),
@@ -45,6 +45,12 @@ const WHERE_LACKING: [Other; 9] = [
     Other::Wider(0.005),
     Other::LeadersApart(1.25),
     Other::NextCut,
+    Other::LeadersApart(1.4),
+    Other::OneMore,
+    Other::Wider(0.009),
+    Other::LeadersApart(1.12),
+    Other::LeadersApart(1.05),
+    Other::Wider(0.003),
 ];
 
 /// The same where loops are very uneven, leave floor cold or come near each other.
