@@ -51,9 +51,10 @@ fn only_leaders_cross_a_movement_joint_and_in_sleeves() {
             assert!(*seen_m < begin || *seen_m > end, "{}: field at {seen_m}", tube.key);
             assert!((seen_m - told.along.si()).abs() < 0.0015, "{seen_m} {}", told.along.si());
             assert_ne!(told.part, LoopPart::Field);
-            // EN 1264-4, from memory: about 0.3 m of sleeve over the joint.
+            // EN 1264-4, from memory: about 0.3 m of sleeve, here to each side of the joint.
             let [from, to] = told.sleeved_m().unwrap();
-            close(to - from, 0.3, 1e-9);
+            close(told.along.si() - from, 0.3, 1e-9);
+            close(to - told.along.si(), 0.3, 1e-9);
             crossed += 1;
         }
     }
@@ -158,4 +159,11 @@ fn with_and_without_memory_it_is_the_same() {
     let first = design::design(&job, &mut memo);
     assert_eq!(first.loops, design::design(&job, &mut memo).loops);
     assert_eq!(first.loops, design(&jointed()).loops);
+}
+
+/// Uniform Mechanical Code 1217.5: sleeved not less than 12 in on either side of the joint.
+#[test]
+fn north_american_sleeves_reach_a_foot_to_either_side() {
+    let text = with(FLAT, "rules = \"eu\"", "rules = \"us-residential\"");
+    assert!(job(&text).rules.joint_sleeve.si() / 2.0 >= 12.0 * 0.0254 - 1e-9);
 }
