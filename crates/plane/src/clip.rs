@@ -46,16 +46,15 @@ pub(crate) fn dilate(regions: &[Region], d: f64) -> Vec<Region> {
 }
 
 /// All places farther than `d` from the outside; mitred corners.
-///
+pub(crate) fn erode(regions: &[Region], d: f64) -> Vec<Region> {
+    let left = if d > 0.0 { shifted(regions, -d) } else { None };
+    left.unwrap_or_else(|| eroded_by_sweep(regions, d))
+}
+
 /// Where a region is narrower than the distance, the library can turn it inside
 /// out twice and return the phantom. Such results show by corners too near the
 /// boundary; then the boundary's own band is taken away instead.
-pub(crate) fn erode(regions: &[Region], d: f64) -> Vec<Region> {
-    if d > 0.0
-        && let Some(left) = shifted(regions, -d)
-    {
-        return left;
-    }
+fn eroded_by_sweep(regions: &[Region], d: f64) -> Vec<Region> {
     let left = swept(regions, -d);
     if d <= 0.0 || left.iter().all(|piece| is_eroded(piece, regions, d)) {
         return left;
@@ -81,13 +80,15 @@ fn overlapped(ring: &[Point]) -> Vec<Point> {
 ///
 /// Where every edge survives, growing back gives the regions themselves.
 pub(crate) fn opening(regions: &[Region], d: f64) -> Vec<Region> {
-    let core = erode(regions, d);
-    let shape = |regions: &[Region]| -> Vec<usize> {
+    let edges = |regions: &[Region]| -> Vec<usize> {
         regions.iter().flat_map(|r| r.rings().map(<[_]>::len)).collect()
     };
-    if shape(&core) == shape(regions) {
-        return regions.to_vec();
-    }
+    let core = match shifted(regions, -d) {
+        // Only where edges merely move can their numbers be compared: a sweep adds some.
+        Some(core) if edges(&core) == edges(regions) => return regions.to_vec(),
+        Some(core) => core,
+        None => eroded_by_sweep(regions, d),
+    };
     if core.is_empty() { core } else { intersection(&dilate(&core, d), regions) }
 }
 
