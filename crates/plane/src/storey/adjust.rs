@@ -1,7 +1,7 @@
 //! Counts of loops and sizes of their shares, by the lengths that they gave.
 
 use super::draft::{Draft, Sharing};
-use super::lengths::{extremes, own_lengths};
+use super::lengths::{extremes, own_areas_m2, own_lengths};
 use super::search::Search;
 use super::shares::{self, Choice, Cut};
 use super::weigh::Flawed;
@@ -131,15 +131,26 @@ impl Search<'_> {
             } else if self.is_fixed(room) {
                 continue;
             } else if longest - shortest > spread * longest && own.len() > 1 {
-                let apart = self.ground.free[room].as_ref().map_or(0, |free| free.apart.len());
-                let weights = self.sharings[room].weights.iter_mut().skip(apart);
-                for (weight, length) in weights.zip(&own) {
-                    *weight *= (mean / length.max(1.0)).clamp(0.5, 2.0);
-                }
+                self.even_out(room, draft, &own);
                 changed = true;
             }
         }
         changed
+    }
+
+    /// Moves floor from the long loops of a room to the short ones.
+    ///
+    /// What a share gains or loses is filled with tube at the spacing; leaders that pass it
+    /// take as much of it as before.
+    fn even_out(&mut self, room: usize, draft: &Draft, lengths: &[f64]) {
+        let mean_m = lengths.iter().sum::<f64>() / lengths.len().max(1) as f64;
+        let spacing_m = self.ground.plan.rooms[room].spacing_m;
+        let apart = self.ground.free[room].as_ref().map_or(0, |free| free.apart.len());
+        let weights = self.sharings[room].weights.iter_mut().skip(apart);
+        for ((weight, length_m), area_m2) in weights.zip(lengths).zip(own_areas_m2(draft, room)) {
+            let more_m2 = (mean_m - length_m) * spacing_m;
+            *weight *= (1.0 + more_m2 / area_m2.max(1e-3)).clamp(0.5, 2.0);
+        }
     }
 
     /// Sets shares half-way to others of the same rooms; false if there is nothing between.

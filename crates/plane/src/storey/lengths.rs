@@ -21,9 +21,18 @@ pub(super) fn count(room: &Room, area_m2: f64, extra_m: f64, way_m: f64) -> usiz
 
 /// Lengths of a room's loops, in the order of its shares; those on floor held for them left out.
 pub(super) fn own_lengths(draft: &Draft, lengths: &[f64], room: usize) -> Vec<f64> {
-    let zones = draft.net.zones.iter().zip(lengths);
-    let is_shared = |zone: &Zone| zone.room == room && zone.own && zone.number.is_none();
-    zones.filter(|(zone, _)| is_shared(zone)).map(|(_, length)| *length).collect()
+    own_zones(draft, room).map(|zone| lengths[zone]).collect()
+}
+
+/// Sizes of a room's shares in the same order, with what leaders take of them, square metres.
+pub(super) fn own_areas_m2(draft: &Draft, room: usize) -> Vec<f64> {
+    own_zones(draft, room).map(|zone| draft.net.zones[zone].floor.area_m2()).collect()
+}
+
+fn own_zones(draft: &Draft, room: usize) -> impl Iterator<Item = usize> {
+    let is_shared = move |zone: &Zone| zone.room == room && zone.own && zone.number.is_none();
+    let zones = draft.net.zones.iter().enumerate();
+    zones.filter(move |(_, zone)| is_shared(zone)).map(|(number, _)| number)
 }
 
 /// Least and greatest of some lengths.
