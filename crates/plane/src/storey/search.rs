@@ -236,30 +236,8 @@ impl<'a> Search<'a> {
     }
 
     /// A draft with its fields, evened out by lengths as laid.
-    fn finished(&mut self, mut draft: Draft, fields: &mut Fields<'_>) -> Found {
-        for _ in 0..MEASURED_ROUNDS {
-            let laid = fields(&draft, Effort::Quick);
-            let lengths = self.ground.measured_m(&draft, &laid);
-            let kept = self.state();
-            if !self.adjusted(&draft, &lengths, MEASURED_SPREAD) {
-                break;
-            }
-            let failed = match self.drafted_as_full(&draft) {
-                Some(better) => {
-                    draft = better;
-                    continue;
-                }
-                None => self.sharings.clone(),
-            };
-            self.restore(&kept);
-            let half_way = self.step_half_way(&failed).then(|| self.drafted_as_full(&draft));
-            // Shares as they were are better than none.
-            let Some(better) = half_way.flatten() else {
-                self.restore(&kept);
-                break;
-            };
-            draft = better;
-        }
+    fn finished(&mut self, draft: Draft, fields: &mut Fields<'_>) -> Found {
+        let mut draft = self.measured(draft, fields);
         let mut laid = fields(&draft, Effort::Full);
         let mut lengths = self.ground.measured_m(&draft, &laid);
         // Bending adds a little tube; a loop that it takes over its limit is one too few.
@@ -278,6 +256,39 @@ impl<'a> Search<'a> {
         }
         let harm = self.harm_as_laid(&draft, &lengths, &laid);
         Found { draft, laid, harm }
+    }
+
+    /// The best of some drafts, each evened out by the lengths that the one before took.
+    fn measured(&mut self, first: Draft, fields: &mut Fields<'_>) -> Draft {
+        let mut best: Option<(f64, Draft, State)> = None;
+        let mut draft = first;
+        for _ in 0..=MEASURED_ROUNDS {
+            let laid = fields(&draft, Effort::Quick);
+            let lengths = self.ground.measured_m(&draft, &laid);
+            let harm = self.harm_as_drawn(&draft, &lengths, &laid);
+            let kept = self.state();
+            if best.as_ref().is_none_or(|(least, ..)| harm < *least - 1e-9) {
+                best = Some((harm, draft.clone(), kept.clone()));
+            }
+            if !self.adjusted(&draft, &lengths, MEASURED_SPREAD) {
+                break;
+            }
+            let failed = match self.drafted_as_full(&draft) {
+                Some(better) => {
+                    draft = better;
+                    continue;
+                }
+                None => self.sharings.clone(),
+            };
+            self.restore(&kept);
+            let half_way = self.step_half_way(&failed).then(|| self.drafted_as_full(&draft));
+            // Shares as they were are better than none.
+            let Some(better) = half_way.flatten() else { break };
+            draft = better;
+        }
+        let Some((_, best, state)) = best else { return draft };
+        self.restore(&state);
+        best
     }
 
     /// A draft with the shares of this moment that leaves hardly more floor bare than another.

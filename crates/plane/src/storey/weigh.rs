@@ -83,23 +83,27 @@ impl Search<'_> {
         self.harm(draft, &self.ground.lengths_m(draft))
     }
 
-    /// The same once fields are laid.
-    pub(super) fn harm_as_laid(&self, draft: &Draft, lengths: &[f64], laid: &[Field]) -> f64 {
-        let flaws = |field: &Field| match field {
-            Ok(laid) => {
-                let tight = if laid.flaws() == 0 { 0.0 } else { TIGHT_LOOP };
-                // A loop that leaves all its floor cold is none.
-                tight + NO_LOOP * (laid.uncovered - COLD).max(0.0)
-            }
+    /// The same once fields are drawn, whose bends are not bendable yet.
+    pub(super) fn harm_as_drawn(&self, draft: &Draft, lengths: &[f64], drawn: &[Field]) -> f64 {
+        let lacking = |field: &Field| match field {
+            // A loop that leaves all its floor cold is none.
+            Ok(drawn) => NO_LOOP * (drawn.uncovered - COLD).max(0.0),
             Err(_) => NO_LOOP,
         };
         let cold_m2 = |(zone, field): (&usize, &Field)| {
             let floor = draft.floors[*zone].as_ref().map_or(0.0, Region::area_m2);
-            field.as_ref().map_or(floor, |laid| laid.uncovered * floor)
+            field.as_ref().map_or(floor, |drawn| drawn.uncovered * floor)
         };
-        let cold_m2: f64 = draft.order.loops.iter().zip(laid).map(cold_m2).sum();
-        let flaws: f64 = laid.iter().map(flaws).sum();
-        self.harm(draft, lengths) + flaws + BARE * cold_m2 / draft.floor_m2().max(1e-9)
+        let cold_m2: f64 = draft.order.loops.iter().zip(drawn).map(cold_m2).sum();
+        let lacking: f64 = drawn.iter().map(lacking).sum();
+        self.harm(draft, lengths) + lacking + BARE * cold_m2 / draft.floor_m2().max(1e-9)
+    }
+
+    /// The same once fields are laid, with what could not be bent.
+    pub(super) fn harm_as_laid(&self, draft: &Draft, lengths: &[f64], laid: &[Field]) -> f64 {
+        let is_flawed = |field: &&Field| field.as_ref().is_ok_and(|laid| laid.flaws() > 0);
+        let flawed = laid.iter().filter(is_flawed).count() as f64;
+        self.harm_as_drawn(draft, lengths, laid) + TIGHT_LOOP * flawed
     }
 
     /// Whether estimates leave nothing to be wished for.
