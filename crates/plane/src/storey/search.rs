@@ -308,6 +308,19 @@ impl<'a> Search<'a> {
                     let lengths = self.ground.lengths_m(&draft);
                     let harm = self.harm(&draft, &lengths);
                     let state = self.state();
+                    let far = best.as_ref().filter(|(least, ..)| harm > *least);
+                    if let Some((_, _, nearer)) = far
+                        && shorter_steps < SHORTER_STEPS
+                    {
+                        // Too far: floor changed hands that the step did not reckon with.
+                        let (failed, nearer) = (self.sharings.clone(), nearer.clone());
+                        self.restore(&nearer);
+                        shorter_steps += 1;
+                        if self.step_half_way(&failed) {
+                            continue;
+                        }
+                        self.restore(&state);
+                    }
                     let is_done = !self.adjusted(&draft, &lengths, ESTIMATED_SPREAD);
                     if best.as_ref().is_none_or(|(least, _, _)| harm < *least) {
                         best = Some((harm, draft, state));
