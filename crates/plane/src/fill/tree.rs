@@ -16,7 +16,7 @@ pub(super) struct Tree {
 }
 
 /// Links longer than this many spacings are not tried.
-const LONGEST_LINK: f64 = 14.0;
+const LONGEST_LINK: f64 = 40.0;
 
 /// Links longer than this many spacings must keep to the middle of the floor.
 const SHORT_LINK: f64 = 3.4;

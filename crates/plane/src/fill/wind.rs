@@ -11,8 +11,9 @@ use crate::point::Point;
 use crate::region::Region;
 use crate::storey::Pattern;
 
-/// Least cold area for which a lobe is made, in square spacings.
-const LOBE_LEAST: [f64; 2] = [0.8, 3.0];
+/// Least cold area for which a lobe is made, in square spacings; none at last, as a lobe in a
+/// narrow place may leave no room to bend.
+const LOBE_LEAST: [f64; 3] = [0.8, 3.0, f64::INFINITY];
 
 /// Counterflow loops of a zone along its rings, wound one way round.
 pub(super) fn drafts(
