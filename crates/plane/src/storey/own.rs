@@ -22,6 +22,9 @@ const ROUNDING_M: f64 = 1e-3;
 /// Pieces of tube shorter than this are rounding, metres.
 const DUST_M: f64 = 5e-7;
 
+/// Pieces that differ less in direction go straight on, radians.
+const STRAIGHT_RAD: f64 = 1e-4;
+
 /// Share of the spacing kept between strands where no bend needs the room.
 const FIELD_GAP: f64 = 0.67;
 
@@ -180,12 +183,13 @@ impl Order {
         // The last straight pieces of the leader belong to the first corners of the field.
         if let Some(Segment::Line { from, .. }) = out.segments.last().copied() {
             out.segments.pop();
-            corners.splice(0..1, [from]);
+            begin_from(&mut corners, from);
         }
         if let Some(Segment::Line { to, .. }) = back.segments.first().copied() {
             back.segments.remove(0);
-            corners.pop();
-            corners.push(to);
+            corners.reverse();
+            begin_from(&mut corners, to);
+            corners.reverse();
         }
         // Half turns of boards are as wide as from groove to groove.
         let radius_m = match self.pattern {
@@ -206,4 +210,11 @@ impl Order {
             is_crowded: false,
         }
     }
+}
+
+/// A chain begun farther back; its first corner stays where the chain would leave the line there.
+fn begin_from(corners: &mut Vec<Point>, from: Point) {
+    let [first, next, ..] = corners.as_slice() else { return };
+    let is_straight = (*first - from).angle_to(*next - from).abs() < STRAIGHT_RAD;
+    corners.splice(0..usize::from(is_straight), [from]);
 }
