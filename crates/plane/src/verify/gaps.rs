@@ -48,7 +48,8 @@ pub struct Gaps {
     pub field: Option<Gap>,
     /// Beside or between bulb turns, which are wider than the spacing: the least in metres.
     pub bulb: Option<Gap>,
-    /// Between leaders, or a leader and a field: the least in metres.
+    /// Between leaders, or a leader and a field, or around a door that tube passes: the least in
+    /// metres.
     pub leader: Option<Gap>,
     /// Between fields and walls: the least by ratio.
     pub field_wall: Option<WallGap>,
@@ -66,6 +67,14 @@ pub(super) fn gaps(plan: &Plan, layout: &Layout, ground: &Ground, strands: &[Str
         strands.iter().map(|s| manifold_distance_m(plan, s.middle()) > OPENING_M).collect();
     let widest_m = strands.iter().map(|s| s.spacing_m).fold(LEADER_REACH_M, f64::max);
     let middles: Vec<Point> = strands.iter().map(Strand::middle).collect();
+    // Behind a door tube still lies as it came through, until it has room to part.
+    let passings = passings(strands);
+    let through = Grid::of(&passings, OPENING_M);
+    let leads = |number: usize| {
+        let near = |p: usize| passings[p].distance(middles[number]) <= OPENING_M;
+        strands[number].leader || through.around(middles[number], OPENING_M).any(near)
+    };
+    let leads: Vec<bool> = (0..strands.len()).map(leads).collect();
     let grid = Grid::of(&middles, (widest_m / 2.0).clamp(0.05, 0.5));
     for (i, one) in strands.iter().enumerate().filter(|(i, _)| clear[*i]) {
         let reach_m = (one.spacing_m.max(LEADER_REACH_M) + PIECE_M).min(1.0);
@@ -77,13 +86,21 @@ pub(super) fn gaps(plan: &Plan, layout: &Layout, ground: &Ground, strands: &[Str
                 continue;
             }
             let at_least_m = middles[i].distance(middles[j]) - PIECE_M;
-            gaps.compare(one, other, at_least_m);
+            gaps.compare(one, other, leads[i] || leads[j], at_least_m);
         }
     }
     for strand in strands {
         gaps.compare_with_walls(plan, ground, strand);
     }
     gaps
+}
+
+/// Places where tube passes from room to room.
+fn passings(strands: &[Strand]) -> Vec<Point> {
+    let passes = |pair: &[Strand]| {
+        pair[0].piece.path == pair[1].piece.path && pair[0].place != pair[1].place
+    };
+    strands.windows(2).filter(|pair| passes(pair)).map(|pair| pair[1].piece.a).collect()
 }
 
 /// Strands of one loop closer along the tube than this are one strand or one bend, metres.
@@ -100,9 +117,9 @@ fn far_along(one: &Strand, other: &Strand, apart_m: &[f64]) -> bool {
 }
 
 impl Gaps {
-    fn compare(&mut self, one: &Strand, other: &Strand, at_least_m: f64) {
+    fn compare(&mut self, one: &Strand, other: &Strand, leads: bool, at_least_m: f64) {
         let spacing_m = one.spacing_m.min(other.spacing_m);
-        let in_field = !one.leader && !other.leader;
+        let in_field = !leads;
         let kind = match (in_field, one.bulb || other.bulb) {
             (false, _) => &mut self.leader,
             (true, true) => &mut self.bulb,

@@ -13,8 +13,9 @@ pub(super) const PIECE_M: f64 = 0.025;
 /// Turns beyond this are bulbs: wider than the two strands that lead into them, radians.
 const BULB_RAD: f64 = 185.0 * std::f64::consts::PI / 180.0;
 
-/// How far a bulb's neck reaches beyond its head, in bend radii.
-const NECK_RADII: f64 = 1.1;
+/// How far a bulb's neck reaches beyond its head, in bend radii: two arcs of a sixth of a turn lead
+/// from strands that touch into the head, √3 radii long.
+const NECK_RADII: f64 = 1.75;
 
 /// A short straight piece of tube.
 #[derive(Clone, Copy, Debug)]
