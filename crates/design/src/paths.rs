@@ -189,6 +189,16 @@ impl Design {
             paths.add(&subject, "surface_limit", &floor.surface_limit);
             paths.add(&subject, "output", &floor.output);
             paths.add(&subject, "short", &floor.short);
+            for part in &floor.parts {
+                let subject = format!("{subject}.{}", part.name.replace(' ', "-"));
+                paths.add(&subject, "area", &part.area);
+                paths.add(&subject, "spacing", &part.spacing);
+                paths.add(&subject, "flux", &part.flux);
+                paths.add(&subject, "surface", &part.surface);
+                paths.add(&subject, "surface_limit", &part.surface_limit);
+                paths.add(&subject, "warmest", &part.warmest);
+                paths.add(&subject, "peak_limit", &part.peak_limit);
+            }
         }
     }
 

@@ -86,6 +86,7 @@ fn design_sheet_of(source: &Source, findings: &[Finding]) -> Sheet {
     blocks.extend(plans.into_iter().map(Block::Drawing));
     blocks.push(Block::Table(tables::rooms(source)));
     blocks.extend(tables::floors(source).map(Block::Table));
+    blocks.extend(tables::floor_parts(source).map(Block::Table));
     blocks.extend(tables::responses(source).map(Block::Table));
     blocks.extend(tables::helpers(source).map(Block::Table));
     blocks.extend(tables::governed(source).map(Block::Table));

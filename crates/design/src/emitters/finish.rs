@@ -1,12 +1,13 @@
 //! What each floor gives once the water has settled.
 
 use super::helpers::{Around, helpers};
+use super::limited::heated_parts;
 use super::section::Sections;
 use super::{BuildUp, Choice, Emitters, Floor, FloorSection, HeatedFloor, supply_for};
 use crate::balance::{Settled, Solution, strip};
 use crate::figure::{Figure, Given, How};
 use crate::loops::TubeLoop;
-use job::{Finding, Severity};
+use job::{Finding, Job, Severity};
 use laws::{LawError, panel as law};
 use quantity::{
     Area, HeatFlux, Power, Quantity, Temperature, TemperatureDifference, Transmittance,
@@ -32,7 +33,7 @@ pub(crate) fn emitters(
                 .map(|(_, settled)| settled)
                 .collect();
             let own = Own { settled: &own, up_w: solution.up_w(loops, &floor.room) };
-            heated(choice, floor, &own, credit(choice, floor, loops, solution))
+            heated(around.job, choice, floor, &own, credit(choice, floor, loops, solution))
                 .map_err(|error| {
                     let subject = format!("room.{}", floor.room);
                     let message = format!("cannot tell what its floor gives: {error}");
@@ -62,6 +63,7 @@ struct Own<'a> {
 }
 
 fn heated(
+    job: &Job,
     choice: &Choice,
     floor: &Floor,
     own: &Own<'_>,
@@ -100,6 +102,7 @@ fn heated(
     let inputs = [Given::from(&flux), Given::from(&floor.indoor)];
     let surface =
         Figure::by_law("mean floor temperature", &law::FLOOR_SURFACE_TEMPERATURE, &inputs)?;
+    let parts = heated_parts(job, floor, water.si() - floor.indoor.si());
     let output = Figure::product("heat the floor gives", &[&flux.work, &floor.area.work]);
     let short = needed.less("heat short", &output);
     Ok(HeatedFloor {
@@ -126,6 +129,7 @@ fn heated(
         coolest,
         section,
         surface_limit: floor.limit.clone(),
+        parts,
         output,
         short,
     })

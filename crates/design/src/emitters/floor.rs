@@ -3,6 +3,7 @@
 use super::below::Surroundings;
 use super::build_up::{BuildUp, build_up};
 use super::choose::decide_tube;
+use super::limited;
 use super::section::{Response, Sections};
 use super::spacing::Wanted;
 use crate::figure::{Figure, Given, How};
@@ -113,6 +114,7 @@ pub(super) fn floor(
     let tube_w_mk = build_up.nominal_tube_w_mk();
     let response = build_up.response(shown.si(), tube_w_mk)?;
     let coefficient = build_up.output_coefficient(&shown, tube_w_mk)?;
+    let by_parts = limited::flux_limit(job, &build_up, shown.si(), tube_w_mk, wanted.room_k);
     Ok(Some(Floor {
         room: room.key.clone(),
         number,
@@ -123,7 +125,7 @@ pub(super) fn floor(
         load: loss.clone(),
         indoor: enclosure.indoor.clone(),
         limit,
-        flux_limit,
+        flux_limit: by_parts.unwrap_or(flux_limit),
         flux_needed,
         spacing,
         spacing_laid: shown,

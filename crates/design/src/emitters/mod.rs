@@ -12,6 +12,7 @@ mod finish;
 mod floor;
 mod grouping;
 mod helpers;
+mod limited;
 mod panel;
 mod section;
 mod sent_down;
@@ -20,8 +21,9 @@ mod stack;
 mod supply;
 mod untold;
 mod ways;
+mod zones;
 
-pub(crate) use build_up::{BuildUp, floor_of};
+pub(crate) use build_up::{BuildUp, ZoneResponse, floor_of};
 pub(crate) use choose::{Choice, choose};
 pub(crate) use finish::{credit, emitters};
 pub(crate) use floor::{Floor, peak_limit};
@@ -29,6 +31,7 @@ pub use grouping::CircuitGroup;
 pub(crate) use grouping::{grouped, judge as judge_groups};
 pub(crate) use helpers::Around;
 pub use helpers::Helper;
+pub use limited::HeatedPart;
 pub use panel::Panel;
 pub(crate) use section::{Beyond, Pairs, Response, Sections, WIDEST_M};
 pub use section::{FloorSection, Isotherm, PictureLayer, SectionPicture};
@@ -40,6 +43,7 @@ pub(crate) use supply::{supply_for, supply_needed};
 
 pub(crate) use ways::governed;
 pub use ways::{Governed, Way};
+pub(crate) use zones::BAND_CLOSER;
 
 use crate::figure::Figure;
 use job::Decided;
@@ -96,8 +100,10 @@ pub struct HeatedFloor {
     pub coolest: Figure<Temperature>,
     /// Its layers and tube as designed, to be drawn; none where they were not solved.
     pub section: Option<FloorSection>,
-    /// Hottest floor allowed here.
+    /// Hottest floor allowed here; where parts have limits of their own, that of the rest.
     pub surface_limit: Figure<Temperature>,
+    /// Its parts, where some have another finish or closer tube than the rest.
+    pub parts: Vec<HeatedPart>,
     /// Heat that the floor gives as designed.
     pub output: Figure<Power>,
     /// Heat by which the floor falls short; zero or less if it carries the room.

@@ -5,6 +5,9 @@ use job::{Finding, Job, KeepOut, Outline, Room, Severity};
 use plane::{Flaw, Region};
 use quantity::Quantity;
 
+/// Parts of a floor may overlap by so much, as tapes differ, square metres.
+const PARTS_OVERLAP_M2: f64 = 0.05;
+
 /// The floor of a room between its inside faces; none with a finding if the outline is no floor.
 pub(super) fn floor(room: &Room, findings: &mut Vec<Finding>) -> Option<Region> {
     let outline = room.outline.as_ref()?;
@@ -86,6 +89,47 @@ fn strays(
             .at(outline.place)
             .amount(outside_m2)
     })
+}
+
+/// What is wrong with the parts of a room's floor.
+pub(super) fn parts(job: &Job, room: &Room, floor: &Region, findings: &mut Vec<Finding>) {
+    let words = Words { first: job.units.value };
+    let mut before: Vec<(&str, Region)> = Vec::new();
+    for part in job.floor_parts_of(&room.key) {
+        let Some(outline) = &part.outline else { continue };
+        let subject = format!("floor_part.{}", part.key);
+        let region = match Region::simple(outline.corners.clone()) {
+            Ok(region) => region,
+            Err(flaw) => {
+                findings.push(flawed(&subject, outline, &flaw));
+                continue;
+            }
+        };
+        let outside_m2 = region.area_m2() - region.overlap_area_m2(floor);
+        // One drawn into the walls of its room is no mistake.
+        if outside_m2 > job.house.thickest_wall.value.si() * region.perimeter_m() / 2.0 {
+            let message = format!("{} of it lie outside room {}", words.area(outside_m2), room.key);
+            let advice =
+                "check its `start`, or the room it names; only what lies in the room counts";
+            let finding =
+                Finding::new(Severity::Stop, "floor-part-astray", &subject, message, advice);
+            findings.push(finding.at(outline.place).amount(outside_m2));
+        }
+        for (other, earlier) in &before {
+            let both_m2 = region.overlap_area_m2(earlier);
+            if both_m2 > PARTS_OVERLAP_M2 {
+                let message = format!(
+                    "{} of it lie on part {other}, whose finish is taken there",
+                    words.area(both_m2)
+                );
+                let advice = "let the two outlines meet, not overlap";
+                let finding =
+                    Finding::new(Severity::Warn, "floor-parts-overlap", &subject, message, advice);
+                findings.push(finding.at(outline.place).amount(both_m2));
+            }
+        }
+        before.push((&part.key, region));
+    }
 }
 
 fn storey(room: &Room) -> Option<&str> {

@@ -25,6 +25,7 @@ use access::Access;
 pub use joints::{JointCrossing, LoopPart};
 pub(crate) use joints::{crossings, judge as judge_joints};
 pub(crate) use lay::{Laying, lay};
+pub(crate) use plan::outside_walls;
 pub use under_floor::{
     BoardBill, HoleVerdict, JoistFloor, JoistHole, Plates, RoomBoards, WithoutTube,
 };

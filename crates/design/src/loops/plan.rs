@@ -3,7 +3,7 @@
 use super::access::{Access, accesses};
 use super::held::{Taken, held};
 use super::limit;
-use crate::emitters::Floor;
+use crate::emitters::{BAND_CLOSER, Floor};
 use crate::envelope::Envelope;
 use job::{Decision, Finding, Job, OpeningKind, PassageKind, TubePattern};
 use plane::Region;
@@ -190,7 +190,7 @@ fn pattern(stated: &job::Room, floor: Option<&Floor>) -> Pattern {
             let normal_m = floor.map_or(PASSING_SPACING_M, |floor| floor.spacing.value.si());
             let own = stated.edge_spacing.as_ref().map(|fact| fact.value.si());
             Pattern::Band {
-                spacing_m: own.unwrap_or(normal_m * 2.0 / 3.0).min(normal_m),
+                spacing_m: own.unwrap_or(normal_m * BAND_CLOSER).min(normal_m),
                 depth_m: stated.edge_depth.value.si(),
             }
         }
@@ -198,7 +198,11 @@ fn pattern(stated: &job::Room, floor: Option<&Floor>) -> Pattern {
 }
 
 /// Walls that no other room of the storey faces along half of them or more.
-fn outside_walls(job: &Job, envelope: &Envelope, number: usize) -> Vec<[plane::Point; 2]> {
+pub(crate) fn outside_walls(
+    job: &Job,
+    envelope: &Envelope,
+    number: usize,
+) -> Vec<[plane::Point; 2]> {
     let floor_of = |room: usize| envelope.enclosures[room].floor.as_ref();
     let Some(floor) = floor_of(number) else { return Vec::new() };
     let ring = floor.outer();

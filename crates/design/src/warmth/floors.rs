@@ -1,10 +1,10 @@
 //! Rooms of one storey as the marched water sees them.
 
-use crate::emitters::{Beyond, Pairs, WIDEST_M};
+use crate::emitters::{Beyond, BuildUp, Pairs, WIDEST_M};
 use crate::run::Settling;
 use job::Job;
-use plane::Region;
 use plane::beside::{Meets, Side, Station};
+use plane::{Point, Region};
 use std::sync::Arc;
 
 /// One storey: rooms with outlines, what their floors are made of, and tube on them.
@@ -15,8 +15,38 @@ pub(super) struct Storey<'a> {
     pub(super) regions: Vec<&'a Region>,
     /// The floor of each of them; none where it cannot be told.
     pub(super) floors: Vec<Option<Floor>>,
+    /// Parts of them under another finish or with limits of their own.
+    pub(super) parts: Vec<PartFloor>,
     /// Loops on this storey, by their number in the design.
     pub(super) loops: Vec<usize>,
+}
+
+/// A part of a room's floor.
+pub(super) struct PartFloor {
+    /// The room, by its number on the storey.
+    pub(super) room: usize,
+    pub(super) regions: Vec<Region>,
+    /// Hottest spot allowed there, kelvin.
+    pub(super) limit_k: f64,
+    floor: Option<Floor>,
+}
+
+impl Storey<'_> {
+    /// The floor of a room at a place.
+    pub(super) fn floor_at(&self, room: usize, at: Point) -> Option<&Floor> {
+        let has = |part: &&PartFloor| {
+            part.room == room && part.regions.iter().any(|region| region.contains(at))
+        };
+        self.part_or_rest(self.parts.iter().position(|part| has(&part)), room)
+    }
+
+    /// The floor of a part; that of the rest of a room where none is named.
+    pub(super) fn part_or_rest(&self, part: Option<usize>, room: usize) -> Option<&Floor> {
+        match part.and_then(|part| self.parts.get(part)) {
+            Some(part) => part.floor.as_ref(),
+            None => self.floors.get(room)?.as_ref(),
+        }
+    }
 }
 
 /// A floor under which tube may lie.
@@ -48,19 +78,27 @@ pub(super) fn storeys<'a>(job: &'a Job, settling: &'a Settling) -> Vec<Storey<'a
         let key = room.storey.as_ref().map(|storey| storey.value.as_str());
         let place = storeys.iter().position(|storey| storey.key == key).unwrap_or_else(|| {
             let (rooms, regions, floors, loops) = (vec![], vec![], vec![], vec![]);
-            storeys.push(Storey { key, rooms, regions, floors, loops });
+            storeys.push(Storey { key, rooms, regions, floors, parts: vec![], loops });
             storeys.len() - 1
         });
         let storey = &mut storeys[place];
         let crossed = settling.choice.crossed.iter().find(|crossed| crossed.room == room.key);
+        let floor = |build_up: &BuildUp, pairs: Option<Arc<Pairs>>, indoor_k: f64| {
+            Some(Floor { indoor_k, pairs: pairs?, beyond: build_up.beyond() })
+        };
+        for part in crossed.iter().flat_map(|crossed| crossed.build_up.parts()) {
+            let build_up = crossed.map(|crossed| (&crossed.build_up, crossed.indoor_k));
+            storey.parts.push(PartFloor {
+                room: storey.rooms.len(),
+                regions: part.zone.regions.clone(),
+                limit_k: part.zone.limit(job).peak.si(),
+                floor: build_up.and_then(|(own, indoor_k)| floor(own, part.pairs(), indoor_k)),
+            });
+        }
         storey.rooms.push(number);
         storey.regions.push(region);
         storey.floors.push(crossed.and_then(|crossed| {
-            Some(Floor {
-                indoor_k: crossed.indoor_k,
-                pairs: crossed.build_up.pairs()?,
-                beyond: crossed.build_up.beyond(),
-            })
+            floor(&crossed.build_up, crossed.build_up.pairs(), crossed.indoor_k)
         }));
         let own = design.loops.iter().enumerate().filter(|(_, it)| it.room == room.key);
         storey.loops.extend(own.map(|(number, _)| number));

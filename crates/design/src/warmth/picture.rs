@@ -37,7 +37,7 @@ impl RoomPart {
 pub(super) fn picture(job: &Job, marched: &MarchedStorey) -> Picture {
     let storey = &marched.storey;
     let key = storey.key.map(str::to_owned);
-    let Squares { grid, inside, nearest } = &marched.squares;
+    let Squares { grid, inside, part, nearest } = &marched.squares;
     let grid = *grid;
     let covered = covered(job, marched, &grid);
     let mut rooms: Vec<Option<RoomPart>> = vec![None; storey.rooms.len()];
@@ -49,16 +49,25 @@ pub(super) fn picture(job: &Job, marched: &MarchedStorey) -> Picture {
         if covered[cell] {
             continue;
         }
-        let Some(kelvin) = surface(marched, near, grid.middle(cell)) else { continue };
+        let own = part.get(cell).copied().flatten().map(usize::from);
+        let Some(kelvin) = surface(marched, near, own, grid.middle(cell)) else { continue };
         surface_k[cell] = Some(kelvin as f32);
         let room = usize::from(room);
-        add(&mut rooms[room], grid.middle(cell), kelvin, limits_k[room]);
+        let limit_k = own.map_or(limits_k[room], |own| storey.parts[own].limit_k);
+        add(&mut rooms[room], grid.middle(cell), kelvin, limit_k);
     }
     let mut over = Vec::new();
-    for (room, part) in rooms.iter().enumerate() {
-        if part.is_some_and(|part| part.over > 0) {
-            let region = storey.regions[room];
-            over.extend(lines(&grid, region, room, inside, &surface_k, limits_k[room]));
+    for (room, own) in rooms.iter().enumerate() {
+        if own.is_some_and(|own| own.over > 0) {
+            let here = |cell: usize| inside[cell].is_some_and(|it| usize::from(it) == room);
+            let mut limits_k = vec![(None, limits_k[room])];
+            let numbered = storey.parts.iter().enumerate();
+            let own = numbered.filter(|(_, part)| part.room == room);
+            limits_k.extend(own.map(|(number, part)| (Some(number), part.limit_k)));
+            for (number, limit_k) in limits_k {
+                let is_own = |cell: usize| here(cell) && part[cell].map(usize::from) == number;
+                over.extend(lines(&grid, storey.regions[room], is_own, &surface_k, limit_k));
+            }
         }
     }
     Picture { storey: StoreyWarmth { storey: key, grid, surface_k, over }, rooms }
@@ -78,7 +87,7 @@ fn covered(job: &Job, marched: &MarchedStorey, grid: &Grid) -> Vec<bool> {
 
 /// Surface temperature at a place near to a station, kelvin: between its middle and that of the
 /// next one along the tube on a straight line.
-fn surface(marched: &MarchedStorey, near: &Near, at: Point) -> Option<f64> {
+fn surface(marched: &MarchedStorey, near: &Near, part: Option<usize>, at: Point) -> Option<f64> {
     let own = near.station as usize;
     let stations = &marched.stations;
     let station = &stations[own];
@@ -89,15 +98,15 @@ fn surface(marched: &MarchedStorey, near: &Near, at: Point) -> Option<f64> {
     let goes_on = stations
         .get(next)
         .filter(|next| next.path == station.path && next.region == station.region);
-    let here_k = beside(marched, own, near)?;
-    let next_k = goes_on.and_then(|_| beside(marched, next, near)).unwrap_or(here_k);
+    let here_k = beside(marched, own, near, part)?;
+    let next_k = goes_on.and_then(|_| beside(marched, next, near, part)).unwrap_or(here_k);
     Some(here_k + beyond.abs() * (next_k - here_k))
 }
 
 /// Surface temperature so far beside a station, on the same side as a square of floor, kelvin.
-fn beside(marched: &MarchedStorey, own: usize, near: &Near) -> Option<f64> {
+fn beside(marched: &MarchedStorey, own: usize, near: &Near, part: Option<usize>) -> Option<f64> {
     let station = &marched.stations[own];
-    let floor = marched.storey.floors[marched.rooms[own]?].as_ref()?;
+    let floor = marched.storey.part_or_rest(part, marched.rooms[own]?)?;
     let side = &station.sides[usize::from(!near.is_left)];
     let other = match side.meets {
         Meets::Tube(other) => other,
@@ -134,12 +143,11 @@ fn add(part: &mut Option<RoomPart>, at: Point, kelvin: f64, limit_k: f64) {
     }
 }
 
-/// The lines in a room on which its floor just reaches a temperature.
+/// The lines on which a room's own squares just reach a temperature.
 fn lines(
     grid: &Grid,
     region: &Region,
-    room: usize,
-    inside: &[Option<u16>],
+    is_own: impl Fn(usize) -> bool,
     surface_k: &[Option<f32>],
     limit_k: f64,
 ) -> Vec<Vec<Point>> {
@@ -153,8 +161,7 @@ fn lines(
     let mut celsius = Vec::new();
     for row in rows.clone() {
         for cell in columns.clone().map(|column| row * grid.columns + column) {
-            let own = inside[cell].is_some_and(|it| usize::from(it) == room);
-            let known = surface_k[cell].filter(|_| own);
+            let known = surface_k[cell].filter(|_| is_own(cell));
             celsius.push(known.map_or(f64::NAN, f64::from));
         }
     }

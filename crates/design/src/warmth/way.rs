@@ -30,6 +30,8 @@ pub(super) struct Squares {
     pub(super) grid: Grid,
     /// The room of each, by its number among the storey's.
     pub(super) inside: Vec<Option<u16>>,
+    /// The part of the room's floor of each, by its number among the storey's.
+    pub(super) part: Vec<Option<u16>>,
     /// The tube nearest to each.
     pub(super) nearest: Vec<Option<Near>>,
 }
@@ -49,9 +51,11 @@ fn marched<'a>(storey: Storey<'a>, settling: &'a Settling) -> MarchedStorey<'a> 
     for at in (0..stations.len()).filter(|at| off_plates[*at]) {
         (stations[at].region, rooms[at]) = (None, None);
     }
-    let squares = Squares::of(&storey.regions, &stations);
+    let squares = Squares::of(&storey, &stations);
     let own_m2 = squares.own_m2(&stations);
-    let floor = |station: usize| rooms[station].and_then(|room| storey.floors[room].as_ref());
+    let floor = |station: usize| {
+        rooms[station].and_then(|room| storey.floor_at(room, stations[station].middle()))
+    };
     let ways: Vec<Ways> = (0..stations.len())
         .map(|at| floor(at).map_or(Ways::default(), |floor| floor.ways(&stations[at], own_m2[at])))
         .collect();
@@ -86,14 +90,22 @@ fn marched<'a>(storey: Storey<'a>, settling: &'a Settling) -> MarchedStorey<'a> 
 }
 
 impl Squares {
-    fn of(regions: &[&Region], stations: &[Station]) -> Squares {
+    fn of(storey: &Storey<'_>, stations: &[Station]) -> Squares {
+        let regions = &storey.regions;
         let Some(grid) = grid(regions) else {
             let grid = Grid { low: Point::default(), step_m: CELL_M, columns: 0, rows: 0 };
-            return Squares { grid, inside: Vec::new(), nearest: Vec::new() };
+            return Squares { grid, inside: vec![], part: vec![], nearest: vec![] };
         };
         let inside = grid.regions(regions);
         let nearest = grid.nearest(stations, &inside, WIDEST_M);
-        Squares { grid, inside, nearest }
+        let numbered = storey.parts.iter().enumerate();
+        let pieces: Vec<(u16, &Region)> = numbered
+            .flat_map(|(number, part)| part.regions.iter().map(move |it| (number as u16, it)))
+            .collect();
+        let of_pieces = grid.regions(&pieces.iter().map(|(_, region)| *region).collect::<Vec<_>>());
+        let number = |piece: u16| pieces.get(usize::from(piece)).map(|(number, _)| *number);
+        let part = of_pieces.into_iter().map(|piece| piece.and_then(number)).collect();
+        Squares { grid, inside, part, nearest }
     }
 
     /// Floor that is nearer to each station than to any other, square metres; none for tube in no

@@ -8,6 +8,7 @@ mod constructions;
 mod dry_floors;
 mod envelope;
 mod fixtures;
+mod floor_parts;
 mod floors;
 mod geometry;
 mod ground;

@@ -55,7 +55,7 @@ macro_rules! limits {
 }
 
 limits! {
-    tube, floor_living, floor_bath, floor_utility, floor_perimeter, peak_living, peak_bath,
+    tube, floor_living, floor_bath, floor_utility, floor_perimeter, perimeter_depth, peak_living, peak_bath,
     peak_utility, peak_perimeter, floor_wood, floor_resilient, floor_stone, supply_slab,
     supply_gypsum, supply_dry, supply_preferred, drop, drop_least, drop_most,
     supply_for, drops, circuit_spread, wall_surface, ceiling_surface, wall_film, ceiling_film, spacings, spacing_least,

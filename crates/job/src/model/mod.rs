@@ -35,7 +35,7 @@ pub use plant::{
     Part, PartKind, Passage, PassageKind, Rugs, Zone, ZonePart,
 };
 pub use room::{
-    ClosingError, Faces, KeepOut, Opening, OpeningKind, Outline, Room, RoomUse, Surface,
+    ClosingError, Faces, FloorPart, KeepOut, Opening, OpeningKind, Outline, Room, RoomUse, Surface,
     TubePattern, Where,
 };
 pub use rules::{Override, Rule, RuleSet};
@@ -75,6 +75,8 @@ pub struct Job {
     pub surfaces: Vec<Surface>,
     /// Windows, doors and doorways.
     pub openings: Vec<Opening>,
+    /// Parts of floors under another finish than the rest.
+    pub floor_parts: Vec<FloorPart>,
     /// Floor that takes no tube.
     pub keep_outs: Vec<KeepOut>,
     /// What is set or fixed into floors.
@@ -143,6 +145,11 @@ impl Job {
     /// The manifold with that key.
     pub fn manifold(&self, key: &str) -> Option<&Manifold> {
         self.manifolds.iter().find(|manifold| manifold.key == key)
+    }
+
+    /// Parts of a room's floor under another finish.
+    pub fn floor_parts_of<'a>(&'a self, room: &'a str) -> impl Iterator<Item = &'a FloorPart> + 'a {
+        self.floor_parts.iter().filter(move |part| part.room.value == room)
     }
 
     /// The keep-outs of a room.

@@ -240,6 +240,21 @@ pub struct Opening {
     pub assembly: Option<Stated<String>>,
 }
 
+/// Part of a room's floor under another finish than the rest.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FloorPart {
+    /// Its key.
+    pub key: String,
+    /// Where its heading stands.
+    pub place: Place,
+    /// The room, by key.
+    pub room: Stated<String>,
+    /// Its edge on the plan.
+    pub outline: Option<Outline>,
+    /// The finish on it, by its catalogue key.
+    pub finish: Stated<String>,
+}
+
 /// Floor that takes no tube: cabinets, island, flange, hearth.
 #[derive(Clone, Debug, PartialEq)]
 pub struct KeepOut {

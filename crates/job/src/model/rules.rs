@@ -131,6 +131,8 @@ pub struct RuleSet {
     pub cover_gypsum: Rule<Length>,
     /// Weight that a floor on joists may gain before an engineer must look.
     pub added_weight: Rule<ArealMass>,
+    /// Widest strip along outside walls that counts as one.
+    pub perimeter_depth: Rule<Length>,
     /// Gap below a door that a raised floor may use up.
     pub door_gap: Rule<Length>,
     /// How much one riser of a stair may differ from the others.

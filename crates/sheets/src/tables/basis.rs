@@ -214,6 +214,7 @@ pub(crate) fn limits(source: &Source) -> Table {
     rows.rule("peak_utility", "hottest spot elsewhere", &rules.peak_utility, temperature);
     let peak = &rules.peak_perimeter;
     rows.rule("peak_perimeter", "hottest spot along outside walls", peak, temperature);
+    rows.rule("perimeter_depth", "widest strip along outside walls", &rules.perimeter_depth, SMALL);
     rows.rule("floor_wood", "hottest wood floor", &rules.floor_wood, temperature);
     rows.rule("floor_resilient", "hottest resilient floor", resilient, temperature);
     rows.rule("floor_stone", "hottest floor of tile or stone", &rules.floor_stone, temperature);

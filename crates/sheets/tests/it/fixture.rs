@@ -153,6 +153,7 @@ fn floor(room: &Room, area: &Figure<Area>, total: &Figure<Power>) -> HeatedFloor
         surface: figure("floor surface", room.indoor.value.si() + 5.5),
         warmest: figure("warmest", room.indoor.value.si() + 7.0),
         coolest: figure("coolest", room.indoor.value.si() + 4.5),
+        parts: Vec::new(),
         surface_limit: Figure::new("limit", 302.6, How::Rule("practice, table 1".to_owned())),
         output: figure("output", total.si() * 0.97),
         short: figure("short", total.si() * 0.03),

@@ -3,12 +3,15 @@
 mod lying;
 mod output;
 mod tube_layer;
+mod zoned;
 
 pub(super) use lying::{Lying, cut_of};
+pub(crate) use zoned::ZoneResponse;
 
 use super::below::{Downward, Surroundings, Under};
 use super::section::{Beyond, Curve, Cut, FLOOR_W_M2K, Sections, Slab, WIDEST_M, Whole};
 use super::stack::Stack;
+use super::zones::{Zone, zones};
 use crate::envelope::{Enclosure, FaceKind, conductivity, layer_resistances, material_layer};
 use crate::figure::{Figure, How};
 use crate::loops::TubeLoop;
@@ -50,6 +53,10 @@ pub(crate) struct BuildUp {
     pub(crate) whole: Arc<Whole>,
     curve: Arc<Curve>,
     rugs: Option<Rugged>,
+    /// What is neither band nor part of the floor.
+    rest: Zone,
+    /// Parts that differ from it.
+    parts: Vec<zoned::Part>,
 }
 
 /// The part of a floor that lies under rugs.
@@ -117,9 +124,16 @@ pub(crate) fn build_up(
         over_m2k_w: &over,
         under_m2k_w: &below,
     };
+    let finish_m2k_w = over.first().map_or(0.0, Figure::si);
+    let number = job.rooms.iter().position(|it| it.key == room.key);
+    let number = number.ok_or("the job does not know the room")?;
+    let is_in_floor = parts.material.carrier == Carrier::Screed || parts.material.grooves.is_some();
+    let (rest, others) = zones(job, around.envelope, number, is_in_floor);
     Ok(BuildUp {
+        parts: zoned::parts(&others, &cut, finish_m2k_w, catalogue, sections)?,
+        rest,
         whole: Arc::new(stack.whole(&cut)),
-        finish_m2k_w: over.first().map_or(0.0, Figure::si),
+        finish_m2k_w,
         cover,
         holder,
         covering,
@@ -196,11 +210,7 @@ impl BuildUp {
 
     /// The same floor under another finish.
     pub(crate) fn refinished(&self, finish: &Finish, sections: &mut Sections) -> BuildUp {
-        let mut cut = self.curve.cut().clone();
-        if Slab::resisting(self.finish_m2k_w, None).is_some() {
-            cut.over.pop();
-        }
-        cut.over.extend(Slab::resisting(finish.resistance.si(), Some(finish.thickness.si())));
+        let cut = zoned::refinished(self.curve.cut(), self.finish_m2k_w, finish);
         let other = Figure::new(
             format!("{} and layers over the tube's own", finish.name),
             self.covering.si() - self.finish_m2k_w + finish.resistance.si(),
@@ -210,7 +220,8 @@ impl BuildUp {
         BuildUp { covering: other, finish_m2k_w, curve: sections.curve(cut), ..self.clone() }
     }
 
-    /// Distance from tube to tube on average over the floor of loops, metres; none without any.
+    /// Distance from tube to tube on average over the floor of loops, metres; none without any. Of a
+    /// floor with a band, that of the rest which goes with it.
     ///
     /// Rows are a whole number, walls and bends take their share, so tube lies a little farther
     /// apart than it is drawn. Leaders on their own floor lie close beside other tube and add little:
@@ -223,7 +234,7 @@ impl BuildUp {
             laid_m = Some(own.spacing_laid_m.max(laid_m.unwrap_or(0.0)));
         }
         match self.is_in_floor() && field_m > 0.0 && area_m2 > 0.0 {
-            true => Some((area_m2 / field_m).min(WIDEST_M)),
+            true => Some(self.apart_in_rest_m((area_m2 / field_m).min(WIDEST_M))),
             false => laid_m,
         }
     }

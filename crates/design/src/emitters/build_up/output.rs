@@ -24,8 +24,16 @@ impl BuildUp {
 
     /// What the floor gives at that distance of its tubes, metres, and conductance of its tube.
     ///
-    /// What lies under rugs counts by its share of the floor.
+    /// Of a floor of parts, what all of them give together; the distance is that of the rest.
     pub(crate) fn response(&self, spacing_m: f64, tube_w_mk: f64) -> Result<Response, String> {
+        let zones = self.zone_responses(spacing_m, tube_w_mk)?;
+        let shares: Vec<(f64, Response)> =
+            zones.iter().map(|own| (own.zone.share, own.response)).collect();
+        Response::of_parts(&shares).ok_or_else(|| "it has no part".to_owned())
+    }
+
+    /// The same of the rest alone; what lies under rugs counts by its share.
+    pub(super) fn rest_response(&self, spacing_m: f64, tube_w_mk: f64) -> Result<Response, String> {
         let bare = self.response_without_rugs(spacing_m, tube_w_mk)?;
         let Some(rugs) = &self.rugs else { return Ok(bare) };
         let panel = rugs.curve.at(spacing_m).map_err(|error| error.to_string())?;
@@ -117,6 +125,7 @@ impl BuildUp {
             self.insulation.work.clone(),
         ];
         works.extend(self.downward.works());
+        works.extend(self.part_works());
         if self.is_unchecked() {
             let why = "plastic tube; no published measurement of bare tube in a joist bay was at \
                        hand, so what such a floor gives is unchecked";

@@ -57,6 +57,19 @@ impl Response {
         }
     }
 
+    /// A floor of parts, each with its share, the water the same in all; surfaces stay those of the
+    /// first.
+    pub(crate) fn of_parts(parts: &[(f64, Response)]) -> Option<Response> {
+        let (_, first) = parts.first()?;
+        let sum = |of: fn(&Response) -> f64| parts.iter().map(|(share, it)| share * of(it)).sum();
+        Some(Response {
+            room: sum(|it| it.room),
+            below: sum(|it| it.below),
+            through: sum(|it| it.through),
+            ..*first
+        })
+    }
+
     /// This floor with a share of it like another, the water the same in both; surfaces stay
     /// those of this one.
     pub(crate) fn beside(&self, other: &Response, share: f64) -> Response {

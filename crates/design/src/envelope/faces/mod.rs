@@ -112,6 +112,9 @@ impl Builder<'_> {
         let free = floor.map_or(Vec::new(), |floor| {
             plan::free(house.job, room, floor, &self.stack.holes[number], self.findings)
         });
+        if let Some(floor) = floor {
+            plan::parts(house.job, room, floor, self.findings);
+        }
         let mut enclosure = Enclosure {
             room: room.key.clone(),
             floor: floor.cloned(),

@@ -2,7 +2,7 @@
 
 use super::super::mends::{released_supply, wider_spacings};
 use super::{Case, place, rule_of};
-use crate::emitters::{Floor, HeatedFloor, SPOT_OVER_K, peak_limit};
+use crate::emitters::{Floor, HeatedFloor, SPOT_OVER_K, ZoneResponse};
 use job::{DropRule, Finding, Severity};
 use quantity::{Measure, Quantity};
 
@@ -12,6 +12,15 @@ const OVER_LIMIT_K: f64 = 0.1;
 /// Heat beyond a room's need that is worth a look, as a share of its loss.
 const OVER_SHARE: f64 = 0.25;
 
+/// A part of a floor as the subject of a sentence.
+fn part_of_floor(name: &str) -> String {
+    match name {
+        "the rest" => "the rest of its floor".to_owned(),
+        "along outside walls" => "its floor along outside walls".to_owned(),
+        name => format!("its floor, {name},"),
+    }
+}
+
 /// A floor that gets warmer than it may, because its water cannot cool far enough on the way.
 pub(super) fn over_limit(
     case: &Case<'_>,
@@ -19,16 +28,24 @@ pub(super) fn over_limit(
     heated: &HeatedFloor,
     findings: &mut Vec<Finding>,
 ) {
-    let over_k = heated.surface.si() - heated.surface_limit.si();
+    let whole = ("its floor".to_owned(), &heated.surface, &heated.surface_limit);
+    let parts = heated.parts.iter();
+    let parts = parts.map(|part| (part_of_floor(&part.name), &part.surface, &part.surface_limit));
+    let hottest = match heated.parts.is_empty() {
+        true => Some(whole),
+        false => parts.max_by(|a, b| (a.1.si() - a.2.si()).total_cmp(&(b.1.si() - b.2.si()))),
+    };
+    let Some((what, surface, limit)) = hottest else { return };
+    let over_k = surface.si() - limit.si();
     if over_k <= OVER_LIMIT_K {
         return;
     }
     let words = case.words();
     let message = format!(
-        "its floor would run at {} with this water, even with the largest drop allowed",
-        words.temperature(heated.surface.si())
+        "{what} would run at {} with this water, even with the largest drop allowed",
+        words.temperature(surface.si())
     );
-    let (value, source) = (words.temperature(floor.limit.si()), rule_of(&floor.limit));
+    let (value, source) = (words.temperature(limit.si()), rule_of(limit));
     let mut finding = Finding::new(
         Severity::Stop,
         "floor-over-limit",
@@ -47,18 +64,24 @@ pub(super) fn over_limit(
 
 /// A floor that gets hotter than a spot of it may, over a tube where the water enters.
 pub(super) fn hot_spot(case: &Case<'_>, floor: &Floor) -> Option<Finding> {
-    let room = &case.job.rooms[floor.number];
-    let rule = peak_limit(case.job, room);
     let supply_k = case.choice.supply_k(floor.circuit.as_deref()).filter(|_| floor.tubed)?;
     let room_k = floor.indoor.si();
-    let hottest_k = room_k + floor.response.warmest_k(supply_k - room_k);
+    let zones = floor.build_up.zone_responses(floor.spacing_laid.si(), floor.tube_w_mk).ok()?;
+    let spot = |own: &ZoneResponse<'_>| {
+        let hottest_k = room_k + own.response.warmest_k(supply_k - room_k);
+        (own.zone.name.clone(), hottest_k, own.zone.limit(case.job).peak)
+    };
+    let spots = zones.iter().filter(|own| own.zone.share > 0.0).map(spot);
+    let (name, hottest_k, rule) =
+        spots.max_by(|a, b| (a.1 - a.2.si()).total_cmp(&(b.1 - b.2.si())))?;
     let over_k = hottest_k - rule.si();
     if over_k <= SPOT_OVER_K {
         return None;
     }
     let words = case.words();
+    let what = if zones.len() > 1 { part_of_floor(&name) } else { "its floor".to_owned() };
     let message = format!(
-        "its floor gets to {} over the tube where the water enters",
+        "{what} gets to {} over the tube where the water enters",
         words.temperature(hottest_k)
     );
     let advice = "closer tube with cooler water warms the floor more evenly";

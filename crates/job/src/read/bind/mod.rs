@@ -54,6 +54,7 @@ pub(crate) fn job(sheet: &Sheet, context: &mut Context<'_>) -> Job {
         assemblies,
         surfaces: rooms::surfaces(sheet, context),
         openings: openings::openings(sheet, &parts, context),
+        floor_parts: rooms::floor_parts(sheet, context),
         keep_outs: rooms::keep_outs(sheet, context),
         fixtures: floor::fixtures(sheet),
         joints: floor::joints(sheet, context),

@@ -4,7 +4,8 @@ use super::lines::{self, Lines};
 use crate::decision::{Fact, Origin};
 use crate::finding::{Finding, Severity};
 use crate::model::{
-    Allowance, Faces, KeepOut, Outline, Room, RoomUse, Rugs, Space, SpaceKind, Storey, Surface,
+    Allowance, Faces, FloorPart, KeepOut, Outline, Room, RoomUse, Rugs, Space, SpaceKind, Storey,
+    Surface,
 };
 use crate::read::sheet::{Group, Sheet, Value};
 use crate::read::value::shown;
@@ -269,6 +270,20 @@ pub(super) fn surfaces(sheet: &Sheet, context: &mut Context<'_>) -> Vec<Surface>
         });
     }
     surfaces
+}
+
+/// Parts of floors whose room and finish are told.
+pub(super) fn floor_parts(sheet: &Sheet, context: &mut Context<'_>) -> Vec<FloorPart> {
+    let mut parts = Vec::new();
+    for group in sheet.all("floor_part") {
+        let lines = Lines::of(group);
+        let (Some(room), Some(finish)) = (lines.text("room"), lines.text("finish")) else {
+            continue;
+        };
+        let outline = outline(group, context);
+        parts.push(FloorPart { key: group.key.clone(), place: group.place, room, outline, finish });
+    }
+    parts
 }
 
 /// Keep-outs whose room is there.

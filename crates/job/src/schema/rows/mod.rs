@@ -189,6 +189,7 @@ pub(crate) const TABLES: &[TableRow] = &[
     table("coil.*", "A coil of tube: a size that can be bought, or coils and rest pieces on hand. Without any, the sizes of the rule set are taken."),
     table("loop.*", "What is held of one loop. Its key is that of the loop: `[loop.\"kitchen/1\"]`."),
     table("laid.*", "One loop as it lies: the marks printed on the tube, read at its two ports. Its key is that of the loop: `[laid.\"kitchen/1\"]`."),
+    table("floor_part.*", "Part of a room's floor under another finish than the rest."),
     table("keep_out.*", "Floor that takes no tube: island, hearth, flange."),
     table("fixture.*", "Something set or fixed into a floor: tube stays away from it by the distance of the rule set."),
     table("joint.*", "A joint in a slab or screed. Only leaders cross a movement joint, in sleeves; loops lie on either side of it."),

@@ -161,6 +161,15 @@ pub(super) const ROWS: &[Row] = &[
         Inherited("house.window, house.door or house.skylight"),
         "Its construction."),
 
+    row("floor_part.*", "room", Fact, ROOM, Needed(&[]),
+        "The room that it lies in."),
+    row("floor_part.*", "start", Fact, Point, ORIGIN,
+        "Where the taped legs begin."),
+    row("floor_part.*", "outline", Fact, Outline, Needed(&[]),
+        "Its edge on the plan: taped legs or corners."),
+    row("floor_part.*", "finish", Fact, Reference(Target::Finish), Needed(&[]),
+        "The finish on it, by its catalogue key."),
+
     row("keep_out.*", "room", Fact, ROOM, Needed(&[]),
         "The room that it lies in."),
     row("keep_out.*", "start", Fact, Point, ORIGIN,
