@@ -2,7 +2,7 @@
 
 use super::plan::Plan;
 use super::words::{bold, half_width, place_of, words};
-use super::{Mark, shapes};
+use super::{Mark, floor_parts, shapes};
 use plane::{Point, Region};
 use quantity::{Measure, show};
 
@@ -47,6 +47,7 @@ pub(super) fn rooms(plan: &Plan, taken: &mut Taken, marks: &mut Vec<Mark>) {
         room(plan, place, taken, marks);
     }
     voids(plan, taken, marks);
+    floor_parts::names(plan, taken, marks);
 }
 
 fn room(plan: &Plan, place: usize, taken: &mut Taken, marks: &mut Vec<Mark>) {

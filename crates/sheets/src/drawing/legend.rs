@@ -4,7 +4,7 @@ use super::plan::Plan;
 use super::ramp::{ALARM, BAND, BAND_LEADERS, FAINT, GLASS, INK, PAPER, POCHE, STEPS, colour};
 use super::words::{half_width, place_of, turned, wrapped};
 use super::{Anchor, Mark, Shape};
-use super::{held, joints};
+use super::{floor_parts, held, joints};
 use job::JointKind;
 use plane::Point;
 use quantity::{Measure, System, show};
@@ -35,6 +35,7 @@ pub(super) enum Sample {
     Free,
     HeldLine,
     HeldSign,
+    FloorPart,
     Fixture,
     Movement,
     SawCut,
@@ -62,6 +63,7 @@ impl Sample {
             Sample::Free => "may be fixed to",
             Sample::HeldLine => "held by the job: floor or way of a loop",
             Sample::HeldSign => "held: entry, port",
+            Sample::FloorPart => "edge of another finish",
             Sample::Fixture => "flange, plate, pins or sill; dashes: kept clear",
             Sample::Movement => "movement joint: leaders in sleeves only",
             Sample::SawCut => "saw cut",
@@ -248,14 +250,14 @@ fn draw_sample(sample: Sample, at: Point, size: f64, marks: &mut Vec<Mark>) {
             let edge = Mark::new("fixture", oblong(half * 0.5)).hatched(INK).stroke(INK, 0.015);
             marks.push(edge);
         }
-        Sample::Movement | Sample::SawCut => {
-            let kind = match sample {
-                Sample::Movement => JointKind::Movement,
-                _ => JointKind::SawCut,
-            };
+        Sample::Movement | Sample::SawCut | Sample::FloorPart => {
             let reach = Point::new(half * 1.4, 0.0);
-            let line = Shape::Line(vec![at - reach, at + reach]);
-            let mut mark = joints::stroked(Mark::new("sample", line), kind);
+            let mark = Mark::new("sample", Shape::Line(vec![at - reach, at + reach]));
+            let mut mark = match sample {
+                Sample::Movement => joints::stroked(mark, JointKind::Movement),
+                Sample::SawCut => joints::stroked(mark, JointKind::SawCut),
+                _ => floor_parts::edged(mark),
+            };
             // Short as it is, the sample shows its dashes once.
             if let Some(stroke) = &mut mark.stroke {
                 let whole_m: f64 = stroke.dash_m.iter().sum();

@@ -2,6 +2,7 @@
 
 mod chart;
 mod fixtures;
+mod floor_parts;
 mod held;
 mod joints;
 mod joists;

@@ -3,8 +3,8 @@
 use super::legend::{Legend, Sample};
 use super::ramp::{COLD, FAINT, INK, PAPER, POCHE, Ramp};
 use super::{
-    Drawing, Fill, Mark, Shape, fixtures, held, joints, joists, labels, legend, openings, ports,
-    shapes, sleeves, ties, tube,
+    Drawing, Fill, Mark, Shape, fixtures, floor_parts, held, joints, joists, labels, legend,
+    openings, ports, shapes, sleeves, ties, tube,
 };
 use crate::setting_out::{doorways, port_groups};
 use crate::source::Source;
@@ -88,6 +88,7 @@ pub(crate) fn tube_plan(plan: &Plan) -> Drawing {
     let mut marks = Vec::new();
     floors(plan, &mut marks);
     joists::lines(plan, &mut marks);
+    floor_parts::lines(plan, &mut marks);
     keep_outs(plan, &mut marks);
     fixtures::draw(plan, &mut marks);
     shapes::slopes(plan, &mut marks);
@@ -117,6 +118,7 @@ pub(crate) fn tube_plan(plan: &Plan) -> Drawing {
         Sample::Tie,
     ];
     samples.extend(held::samples(&marks));
+    samples.extend(floor_parts::samples(plan));
     samples.extend(fixtures::samples(plan));
     samples.extend(joints::samples(plan));
     samples.extend(joists::samples(plan));
