@@ -41,9 +41,13 @@ pub(super) fn outlines(zone: &Zone<'_>, effort: Effort) -> Result<Vec<Outline>, 
     let search = Search { zone, effort, guides, judge: judge::Judge::of(zone), stub: stub(zone) };
     let mut found = Vec::new();
     for choice in search.choices() {
-        // As a way out one spacing will do, which rows fit to the floor themselves.
-        let scales = if found.is_empty() { &SCALES[..] } else { &SCALES[..1] };
-        found.extend(search.of_pattern(choice, scales));
+        // As a way out one spacing will do for rows, which fit themselves to the floor. Rings are
+        // sought as if they had been asked for, so that they lie alike when they are held.
+        let winds = choice.pattern == Pattern::Counterflow;
+        let scales = if found.is_empty() || winds { &SCALES[..] } else { &SCALES[..1] };
+        let mut own = search.of_pattern(choice, scales);
+        search.even_out(&mut own);
+        found.extend(own);
         // The first choice stands unless it leaves floor cold.
         if found.iter().any(|o: &Outline| o.uncovered < COLD) {
             break;
@@ -53,7 +57,6 @@ pub(super) fn outlines(zone: &Zone<'_>, effort: Effort) -> Result<Vec<Outline>, 
             break;
         }
     }
-    search.even_out(&mut found);
     let is_asked = matches!(zone.pattern, Pattern::Auto | Pattern::Counterflow);
     if found.is_empty() || (is_asked && !found.iter().any(|o| o.uncovered < COVERED)) {
         let mut around = search.around();
