@@ -59,7 +59,7 @@ pub fn design_at(job: &Job, state: &State, memo: &mut Memo) -> Design {
 }
 
 /// The job with all held that a design of it decided, but the supply as the text has it.
-fn held_at(job: &Job, day: &Design) -> Job {
+pub(crate) fn held_at(job: &Job, day: &Design) -> Job {
     let mut held = hold::applied(job, &day.hold_all(job)).unwrap_or_else(|| job.clone());
     held.heating.supply = job.heating.supply.clone();
     for (held, circuit) in held.circuits.iter_mut().zip(&job.circuits) {

@@ -7,6 +7,7 @@ mod coils;
 mod constructions;
 mod dry_floors;
 mod envelope;
+mod finish_later;
 mod fixtures;
 mod floor_parts;
 mod floors;

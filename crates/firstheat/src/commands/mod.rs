@@ -3,6 +3,7 @@
 mod calc;
 mod design;
 mod explain;
+mod finish;
 
 pub(crate) use explain::{held_at, nearest, section};
 
@@ -67,6 +68,18 @@ enum Command {
         #[arg(long, default_value_t = 4)]
         depth: usize,
     },
+    /// Tells what another finish on a floor would do, its tube as designed.
+    Finish {
+        /// The job file.
+        job: PathBuf,
+        /// The room's key.
+        room: String,
+        /// The other finish, by its catalogue key.
+        finish: String,
+        /// Prints JSON instead of text.
+        #[arg(long)]
+        json: bool,
+    },
     /// Works out one law from values such as thickness="4 in".
     Calc {
         /// The law.
@@ -124,6 +137,7 @@ pub(crate) fn run() -> Done {
             design::design(&job, paper, out.as_deref(), json, outdoor.as_deref())
         }
         Command::Explain { job, path, depth } => explain::explain(&job, path.as_deref(), depth),
+        Command::Finish { job, room, finish, json } => finish::finish(&job, &room, &finish, json),
         Command::Calc { name, values, json, list } => {
             calc::calc(name.as_deref(), &values, json, list)
         }

@@ -28,6 +28,10 @@ pub(crate) struct Of {
     pub(crate) paper: String,
     /// Outdoor temperature for which floors are looked at; a mild day if empty.
     pub(crate) outdoor: String,
+    /// Room whose floor may get another finish, by key.
+    pub(crate) room: String,
+    /// That finish, by key.
+    pub(crate) finish: String,
 }
 
 /// The text that a link means.

@@ -29,6 +29,7 @@ pub(crate) async fn floors(
         Some(Err(why)) => (None, Some(why)),
         None => (None, None),
     };
+    let question = super::finish::question(&worked, &of, &link);
     let sheet = away(move || server.with_memo(|memo| worked.floor_sheet(outdoor, memo))).await?;
     let body = html! {
         (weather(&of, &link, trouble.as_deref()))
@@ -39,6 +40,11 @@ pub(crate) async fn floors(
                 }
             }
             (photos())
+        }
+        section aria-label="Another finish later" {
+            h2 { "Another finish later" }
+            p { "What it does to a floor whose tube already lies." }
+            (question)
         }
         (readings(&sheet, first))
         @for block in sheet.blocks.iter().filter(|it| !matches!(it, Block::Drawing(_))) {

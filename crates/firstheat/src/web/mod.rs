@@ -6,6 +6,7 @@ mod disk;
 mod editor;
 mod explain;
 mod files;
+mod finish;
 mod floors;
 mod form;
 mod guard;
@@ -116,6 +117,7 @@ fn router(server: Arc<Server>) -> Router {
         .route("/download", post(disk::download))
         .route("/explain", get(explain::explain))
         .route("/floors", get(floors::floors))
+        .route("/finish", get(finish::finish))
         .route("/sheet", get(files::sheet))
         .route("/files/{name}", get(files::file))
         .route("/assets/{name}", get(files::asset))
