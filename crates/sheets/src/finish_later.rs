@@ -1,7 +1,8 @@
 //! What another finish does to a floor, as a sheet.
 
-use crate::block::{Block, Cell, Column, Row, Sheet, Table, Units, Value};
+use crate::block::{Block, Cell, Column, FindingList, Row, Sheet, Table, Units, Value};
 use crate::sheet::{finding_list, prose};
+use crate::tables::column;
 use design::{FinishLater, Standing, Underfoot};
 use job::Job;
 use quantity::{Measure, Quantity, System, show};
@@ -10,13 +11,11 @@ use quantity::{Measure, Quantity, System, show};
 pub fn finish_sheet(job: &Job, text: &str, later: &FinishLater, first: System) -> Sheet {
     let mut blocks = vec![prose("finish-answer", "In short", answer(job, later, first))];
     blocks.push(Block::Table(table(later)));
-    let found = [("comes", "What it brings", &later.comes), ("goes", "What it ends", &later.goes)];
-    for (key, title, found) in found {
-        if !found.is_empty() {
-            let when = "Under the other finish, with water that follows:".to_owned();
-            blocks.push(prose(key, title, vec![when]));
-            blocks.push(Block::Findings(finding_list(found, text)));
-        }
+    let found =
+        [("What it brings, with water that follows", &later.comes), ("What it ends", &later.goes)];
+    for (title, found) in found.into_iter().filter(|(_, found)| !found.is_empty()) {
+        let list = finding_list(found, text);
+        blocks.push(Block::Findings(FindingList { title: title.to_owned(), ..list }));
     }
     let title = format!("{} on the floor of {}", name(job, later, 1), room_name(job, later));
     Sheet { key: "finish".to_owned(), title, head: Vec::new(), first, blocks }
@@ -89,40 +88,21 @@ fn answer(job: &Job, later: &FinishLater, first: System) -> Vec<String> {
 }
 
 fn table(later: &FinishLater) -> Table {
-    let states = [&later.now, &later.same_water, &later.warmer_water];
-    let row = |key: &str, what: &str, measure: Measure, of: &dyn Fn(&Underfoot) -> Option<f64>| {
-        let mut cells = vec![Cell::text(what)];
-        cells.extend(states.map(|state| of(state).map_or(Cell::Blank, |si| quantity(si, measure))));
-        Row::new(key, cells)
-    };
-    let rows = vec![
-        row("supply", "supply temperature", Measure::Temperature, &|it| {
-            it.supply.map(Quantity::si)
-        }),
-        row(
-            "resistance",
-            "finish and layers over the tube's own",
-            Measure::AreaResistance,
-            &|it| Some(it.floor.finish.si()),
-        ),
-        row("output", "heat the floor gives", Measure::Power, &|it| Some(it.floor.output.si())),
-        row("needed", "heat the room needs of it", Measure::Power, &|it| {
-            Some(it.floor.needed.si())
-        }),
-        row("down", "heat downward for each area", Measure::HeatFlux, &|it| {
-            Some(it.floor.flux_down.si())
-        }),
-        row("surface", "mean surface", Measure::Temperature, &|it| Some(it.floor.surface.si())),
-        row("surface_limit", "its limit", Measure::Temperature, &|it| {
-            Some(it.floor.surface_limit.si())
-        }),
-        row("warmest", "warmest spot", Measure::Temperature, &|it| Some(it.floor.warmest.si())),
-    ];
     let columns = vec![
-        Column::words("what", "what"),
-        Column::words("now", "as designed"),
-        Column::words("same_water", "other finish, same water"),
-        Column::words("warmer_water", "other finish, water follows"),
+        Column::words("state", "floor"),
+        column("supply", "supply", Measure::Temperature),
+        column("over", "resistance over tube", Measure::AreaResistance),
+        column("output", "heat it gives", Measure::Power),
+        column("needed", "heat needed", Measure::Power),
+        column("down", "heat downward", Measure::HeatFlux),
+        column("surface", "mean surface", Measure::Temperature),
+        column("surface_limit", "its limit", Measure::Temperature),
+        column("warmest", "warmest spot", Measure::Temperature),
+    ];
+    let rows = vec![
+        row("now", "as designed", &later.now),
+        row("same_water", "other finish, same water", &later.same_water),
+        row("warmer_water", "other finish, water follows", &later.warmer_water),
     ];
     let notes = vec![
         "On the design day. Water follows: the supply that the circuit then needs, as the design \
@@ -131,6 +111,22 @@ fn table(later: &FinishLater) -> Table {
     ];
     let title = "The floor under either finish".to_owned();
     Table { key: "finish".to_owned(), title, columns, rows, notes }
+}
+
+fn row(key: &str, what: &str, Underfoot { supply, floor }: &Underfoot) -> Row {
+    let supply = supply.map(|supply| quantity(supply.si(), Measure::Temperature));
+    let cells = vec![
+        Cell::text(what),
+        supply.unwrap_or(Cell::Blank),
+        quantity(floor.finish.si(), Measure::AreaResistance),
+        quantity(floor.output.si(), Measure::Power),
+        quantity(floor.needed.si(), Measure::Power),
+        quantity(floor.flux_down.si(), Measure::HeatFlux),
+        quantity(floor.surface.si(), Measure::Temperature),
+        quantity(floor.surface_limit.si(), Measure::Temperature),
+        quantity(floor.warmest.si(), Measure::Temperature),
+    ];
+    Row::new(key, cells)
 }
 
 fn quantity(si: f64, measure: Measure) -> Cell {

@@ -43,6 +43,8 @@ fn what_is_unusable_is_told_and_ends_with_two() {
         (&["no-such-command"], "no-such-command"),
         (&["calc", "no_such_law"], "no law is named"),
         (&["explain", &cabin(), "room.kitchn.loss"], "nearest"),
+        (&["finish", &cabin(), "attic", "tile"], "the job has great"),
+        (&["finish", &cabin(), "great", "straw"], "thick-carpet"),
     ] {
         let done = run(words);
         assert_eq!(done.status.code(), Some(2), "{words:?}");
@@ -130,6 +132,18 @@ fn design_writes_all_papers_to_a_folder() {
     }
     let page = std::fs::read_to_string(out.join("sheet.html")).expect("the sheet");
     assert!(page.contains("<style>") && !page.contains("href=\"/") && !page.contains("<script"));
+}
+
+#[test]
+fn another_finish_is_told_before_and_after() {
+    let done = run(&["finish", &cabin(), "great", "tile"]);
+    assert_eq!(done.status.code(), Some(0), "{}", text(&done.stderr));
+    let said = text(&done.stdout);
+    assert!(said.contains("The water may be cooler by"), "{said}");
+    let done = run(&["finish", &cabin(), "great", "thick-carpet", "--json"]);
+    assert_eq!(done.status.code(), Some(1), "it brings a stop");
+    let answer: Value = serde_json::from_slice(&done.stdout).expect("JSON");
+    assert_eq!(answer["key"], "finish");
 }
 
 #[test]

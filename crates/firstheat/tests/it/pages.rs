@@ -173,6 +173,20 @@ fn floors_stand_beside_pictures_of_ones_own() {
 }
 
 #[test]
+fn another_finish_is_asked_for_and_answered() {
+    let pages = Pages::of(None);
+    let asks = pages.get("/floors").body;
+    assert!(asks.contains("action=\"/finish\"") && asks.contains("value=\"thick-carpet\""));
+    let answer = pages.get("/finish?room=great&finish=thick-carpet");
+    assert_eq!(answer.status, 200);
+    assert!(answer.body.contains("less under thick carpet on pad"), "{}", answer.body);
+    for wrong in ["room=attic&finish=tile", "room=great&finish=straw", ""] {
+        let answer = pages.get(&format!("/finish?{wrong}"));
+        assert_eq!(answer.status, 404, "{wrong}");
+    }
+}
+
+#[test]
 fn foreign_hosts_and_pages_are_turned_away() {
     let pages = Pages::of(None);
     assert_eq!(pages.get_as("/", "evil.example:80").status, 403);
