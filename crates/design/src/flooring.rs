@@ -2,6 +2,7 @@
 
 use crate::Design;
 use crate::memo::Memo;
+use crate::price::{self, shown};
 use crate::run::draft;
 use crate::state::State;
 use crate::words::Words;
@@ -41,6 +42,8 @@ pub struct FloorTried {
     pub height: Option<Length>,
     /// Water that the room needs.
     pub supply: Option<Temperature>,
+    /// What floor and tube cost, in the job's own money; none where a rate is missing.
+    pub cost: Option<f64>,
 }
 
 /// The job with every open floor chosen, and how that came about.
@@ -122,22 +125,33 @@ fn tried_with(job: &Job, number: usize, floor: &Stated<String>, design: &Design)
         findings.filter(|finding| finding.severity == Severity::Warn && finding.subject == subject);
     // A floor that gives nothing that can be told is no floor.
     let untold = usize::from(heated.is_none());
+    let tube = heated.map(|it| Length::from_si(it.area.si() / it.spacing.value.si()));
+    let cost = heated
+        .zip(tube)
+        .and_then(|(it, tube)| price::of_floor(job, &floor.value, &it.tube, it.area.value, tube));
     FloorTried {
         floor: floor.value.clone(),
         stops: stops.count() + untold,
         warnings: warnings.count(),
-        tube: heated.map(|it| Length::from_si(it.area.si() / it.spacing.value.si())),
+        tube,
         height: built.and_then(|it| it.height.as_ref()).map(|height| height.value),
         supply: heated.map(|it| it.supply_needed.value),
+        cost,
     }
 }
 
-/// Fewest stops, then warnings, then least tube, height and supply.
+/// Fewest stops, then warnings, then least cost where all costs are known, else least tube, height and
+/// supply.
 fn order(a: &FloorTried, b: &FloorTried) -> Ordering {
     let si = |length: &Option<Length>| length.map_or(f64::INFINITY, Quantity::si);
     let supply = |it: &FloorTried| it.supply.map_or(f64::INFINITY, Quantity::si);
+    let costs = match (a.cost, b.cost) {
+        (Some(a), Some(b)) => a.total_cmp(&b),
+        _ => Ordering::Equal,
+    };
     (a.stops, a.warnings)
         .cmp(&(b.stops, b.warnings))
+        .then(costs)
         // Tube within a hundredth is the same tube.
         .then_with(|| (si(&a.tube) * 20.0).round().total_cmp(&(si(&b.tube) * 20.0).round()))
         .then_with(|| si(&a.height).total_cmp(&si(&b.height)))
@@ -163,13 +177,19 @@ fn why(job: &Job, tried: &[FloorTried], best: usize, named: usize) -> String {
         parts.push(format!("{} {against}", other.floor));
     }
     if named > tried.len() {
-        parts.push(format!("{} more were not tried", named - tried.len()));
+        let left = named - tried.len();
+        parts.push(format!(
+            "{left} more were not tried: {EACH_MOST} for a room, {TRIALS_MOST} for the job are"
+        ));
     }
     parts.join("; ")
 }
 
 /// What one construction takes more than the one taken.
 fn against(words: Words, other: &FloorTried, taken: &FloorTried) -> String {
+    if let (Some(other), Some(taken)) = (other.cost, taken.cost) {
+        return format!("costs {} against {} with its tube", shown(other), shown(taken));
+    }
     let more = |a: Option<Length>, b: Option<Length>| {
         a.zip(b).map(|(a, b)| a.si() - b.si()).filter(|more_m| *more_m > 1e-4)
     };

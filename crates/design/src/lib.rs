@@ -23,11 +23,13 @@ pub mod loops;
 mod memo;
 mod paths;
 mod placing;
+mod price;
 mod prove;
 pub mod responses;
 mod run;
 mod state;
 mod totals;
+mod tubing;
 pub mod warmth;
 mod words;
 
@@ -43,6 +45,7 @@ pub use placing::{Placement, Tried};
 pub use run::{design, design_at};
 pub use state::State;
 pub use totals::{StoreyTotals, Totals};
+pub use tubing::{TubeChoice, TubeTried};
 
 use job::Finding;
 
@@ -59,6 +62,8 @@ pub struct Design {
     pub build_ups: Vec<build_ups::FloorBuildUp>,
     /// How fast each heated floor follows its water, in the order of the text.
     pub responses: Vec<responses::FloorResponse>,
+    /// How the tube was chosen, where the text names some to choose among.
+    pub tube_choice: Option<TubeChoice>,
     /// Floors whose construction was chosen, in the order of the text.
     pub floor_choices: Vec<FloorChoice>,
     /// Where manifolds hang.

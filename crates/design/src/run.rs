@@ -16,10 +16,12 @@ use crate::loads::{self, Tubed};
 use crate::loops::{self, JoistFloor, Laying, Layout, RoomBoards, TubeLoop};
 use crate::memo::Memo;
 use crate::placing::placed;
+use crate::price;
 use crate::prove::prove;
 use crate::responses::responses;
 use crate::state::State;
 use crate::totals::Totals;
+use crate::tubing::tubed;
 use job::{Decided, Decision, Edit, Finding, Job, Severity};
 use quantity::{Quantity, Temperature, TemperatureDifference};
 
@@ -35,12 +37,18 @@ pub fn design(job: &Job, memo: &mut Memo) -> Design {
     memo.begin();
     let (job, placements) = placed(job, memo);
     let mut untold = Vec::new();
+    price::judge(&job, &mut untold);
     let (job, floor_choices) = floored(job, memo, &mut untold);
+    let (job, tube_choice) = tubed(job, memo, &mut untold);
     let mut design = drafted(&job, &State::default(), memo, true).design;
     design.findings.extend(untold);
     prove(&job, &mut design, memo);
     design.placements = placements;
     design.floor_choices = floor_choices;
+    if let Some(choice) = &tube_choice {
+        design.layouts.iter_mut().for_each(|layout| layout.tube = choice.tube.clone());
+    }
+    design.tube_choice = tube_choice;
     finished(&job, design, memo)
 }
 
@@ -71,7 +79,9 @@ pub(crate) fn held_at(job: &Job, day: &Design) -> Job {
 /// The job with what a design of it decides before its stages: manifolds' places and open floors.
 fn hung(job: &Job, day: &Design) -> Job {
     let is_before = |edit: &Edit| match edit {
-        Edit::Set { path, .. } => path.starts_with("manifold.") || path.ends_with(".floor"),
+        Edit::Set { path, .. } => {
+            path.starts_with("manifold.") || path.ends_with(".floor") || path == "heating.tube"
+        }
         _ => false,
     };
     let edits: Vec<Edit> = day.hold_all(job).into_iter().filter(is_before).collect();
@@ -187,6 +197,7 @@ fn pass(
         build_ups,
         responses: Vec::new(),
         floor_choices: Vec::new(),
+        tube_choice: None,
         placements: Vec::new(),
         layouts: laid.layouts,
         joist_floors: laid.joist_floors,

@@ -198,3 +198,86 @@ fn an_open_floor_takes_the_best_that_the_job_allows() {
     assert!(after.floor_choices.is_empty());
     assert_eq!(after.build_ups[0].assembly, choice.floor.value);
 }
+
+/// Half-inch tube lies in more loops than three-quarter-inch; which of them is taken hangs on what
+/// they cost, and the working tells what the other would have.
+#[test]
+fn an_open_tube_takes_the_best_that_the_job_allows() {
+    let among = |rates: &str| {
+        let text = with(
+            ONE_ROOM,
+            "tube = \"pe-x-16x2\"",
+            "tube_among = [\"pe-x-16x2\", \"pe-x-20x2\", \"nonsense\"]",
+        );
+        format!("{text}{rates}")
+    };
+    let chosen = |text: &str| {
+        let design = design(text);
+        let choice = design.tube_choice.clone().expect("a choice");
+        assert_eq!(choice.tried.len(), 2);
+        assert!(design.layouts.iter().all(|layout| layout.tube == choice.tube));
+        assert!(design.findings.iter().any(|it| it.message.contains("nonsense")));
+        let job::Reason::Chosen(why) = &choice.tube.reason else { panic!("{choice:?}") };
+        (choice.tube.value.clone(), why.clone(), choice.tried)
+    };
+    let rates = |thin: &str, thick: &str| {
+        among(&format!(
+            "[rate.pe-x-16x2]\nprice = {thin}\n[rate.pe-x-20x2]\nprice = {thick}\n\
+             [rate.port]\nprice = 40\n"
+        ))
+    };
+    let (thin, why, tried) = chosen(&rates("1.5", "2.5"));
+    assert_eq!(thin, "pe-x-16x2", "{why}");
+    // By hand: metres of tube at its price and 40 for each loop.
+    for own in &tried {
+        let price = if own.tube == "pe-x-16x2" { 1.5 } else { 2.5 };
+        let by_hand = own.length.si() * price + 40.0 * own.loops as f64;
+        assert!((own.cost.unwrap() - by_hand).abs() < 1e-9, "{own:?}");
+        assert!(
+            own.tube == thin || why.contains(&format!("costs {:.0} against", by_hand)),
+            "{why}"
+        );
+    }
+    let (thick, why, _) = chosen(&rates("2.5", "1.0"));
+    assert_eq!(thick, "pe-x-20x2", "{why}");
+    // Without rates nothing is told of costs.
+    let (_, why, tried) = chosen(&among(""));
+    assert!(tried.iter().all(|own| own.cost.is_none()) && !why.contains("costs"), "{why}");
+    // Held, it is the same design.
+    let text = rates("2.5", "1.0");
+    let before = design(&text);
+    let held = job::apply(&text, &before.hold_all(&crate::job(&text))).expect("they apply");
+    let after = design(&held);
+    assert!(after.tube_choice.is_none());
+    assert_eq!(after.loops[0].length, before.loops[0].length);
+}
+
+/// Of two floors that both do, rates take the cheaper one; by hand: area and tube at their prices.
+#[test]
+fn rates_choose_among_floors() {
+    let text = with(ONE_ROOM, "floor = \"floor\"\n", "");
+    let among = "floor_among = [\"floor\", \"thicker\"]\nspacing = \"150 mm\"\n";
+    let text = with(&text, "indoor = 20\n", &format!("indoor = 20\n{among}"));
+    let thicker = "[assembly.thicker]\nlayers = [\"cement screed 65 mm with tube, cover 45 mm\", \
+                   \"EPS 140 mm\"]\n";
+    let priced = |thin: u32, thick: u32| {
+        let rates = format!(
+            "{thicker}[rate.floor]\nprice = {thin}\n[rate.thicker]\nprice = {thick}\n\
+             [rate.pe-x-16x2]\nprice = 1.2\n[rate.straw]\nprice = 3\n"
+        );
+        let design = design(&format!("{text}{rates}"));
+        assert!(design.findings.iter().any(|it| it.subject == "rate.straw"));
+        design.floor_choices[0].clone()
+    };
+    for (thin, thick, wanted) in [(30, 40, "floor"), (40, 30, "thicker")] {
+        let choice = priced(thin, thick);
+        assert_eq!(choice.floor.value, wanted);
+        let job::Reason::Chosen(why) = &choice.floor.reason else { panic!("{choice:?}") };
+        assert!(why.contains("costs") && why.contains("against"), "{why}");
+        for own in &choice.tried {
+            let price = f64::from(if own.floor == "floor" { thin } else { thick });
+            let by_hand = 20.0 * (price + 1.2 / 0.15);
+            assert!((own.cost.unwrap() / by_hand - 1.0).abs() < 0.05, "{own:?} {by_hand}");
+        }
+    }
+}

@@ -18,6 +18,8 @@ pub enum Fluid {
 pub struct Heating {
     /// Tube, by its catalogue key, unless the room says otherwise.
     pub tube: Decision<String>,
+    /// Tubes that it may be chosen among, by key.
+    pub tube_among: Vec<Stated<String>>,
     /// What runs in the tube.
     pub fluid: Fact<Fluid>,
     /// Share of glycol by volume; zero for water.
@@ -37,6 +39,22 @@ pub struct Heating {
     /// Loops in the order in which they are laid, by key, as far as the text says.
     pub laying_order: Vec<Stated<String>>,
 }
+
+/// What something costs, in the job's own money.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rate {
+    /// What is priced: a tube by catalogue key, a floor by that of its construction, or
+    /// [`PORT_RATE`].
+    pub key: String,
+    /// Where its heading stands.
+    pub place: Place,
+    /// The price: of a tube for each foot or metre, of a floor for each square foot or square metre,
+    /// by the job's units; of a port for each loop.
+    pub price: Fact<Ratio>,
+}
+
+/// The key of the rate for a loop's ports at a manifold.
+pub const PORT_RATE: &str = "port";
 
 /// Which rooms set the supply temperature of a circuit.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

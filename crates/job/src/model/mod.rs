@@ -25,7 +25,7 @@ pub use conventions::{
     JoistHoles, NextHouse, SpaceFactor, UnheatedMethod, UsualLoss, WarmerNeighbours,
 };
 pub use floor::{Fixture, FixtureKind, Joint, JointKind};
-pub use heating::{DropRule, Fluid, Heating, Manifold, ManifoldPlace, SupplyRule};
+pub use heating::{DropRule, Fluid, Heating, Manifold, ManifoldPlace, PORT_RATE, Rate, SupplyRule};
 pub use held::{HeldLoop, loop_name};
 pub use house::{Fan, FuelBill, House, Outdoors, Space, SpaceKind, Storey, Ventilation};
 pub use library::{Catalogue, Finish, FinishKind, Library, Tube};
@@ -65,6 +65,8 @@ pub struct Job {
     pub house: House,
     /// The heating as a whole.
     pub heating: Heating,
+    /// What tube, floors and ports cost, as far as the text says.
+    pub rates: Vec<Rate>,
     /// Storeys, by key.
     pub storeys: Vec<Storey>,
     /// Constructions that the text describes, and build-ups of the catalogue that it names, by key.
@@ -140,6 +142,14 @@ impl Job {
     /// The construction with that key.
     pub fn assembly(&self, key: &str) -> Option<&Assembly> {
         self.assemblies.iter().find(|assembly| assembly.key == key)
+    }
+
+    /// The price of what has that key, in the job's own money and unit.
+    pub fn rate(&self, key: &str) -> Option<f64> {
+        self.rates
+            .iter()
+            .find(|rate| rate.key == key)
+            .map(|rate| quantity::Quantity::si(rate.price.value))
     }
 
     /// The manifold with that key.

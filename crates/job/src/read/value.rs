@@ -52,7 +52,7 @@ pub(crate) fn read(node: &Node, row: &Row, context: &mut Context<'_>) -> Option<
             quantities(items, &number, count, row, node.place, context)
         }
         (Form::Pitch, Kind::Text(text)) => pitch(text, row, node.place, context),
-        (Form::Keys | Form::Loops | Form::Floors, _) => keys(node, row, context),
+        (Form::Keys | Form::Loops | Form::Floors | Form::Tubes, _) => keys(node, row, context),
         (Form::Any, _) => Some(Value::Any(node.clone())),
         (Form::Text | Form::Named(_) | Form::Reference(_), Kind::Text(text)) => {
             Some(Value::Text(text.clone()))

@@ -87,6 +87,8 @@ pub(crate) enum Form {
     Loops,
     /// Floors, by the key of an assembly or of a build-up.
     Floors,
+    /// Tubes, by catalogue key.
+    Tubes,
     /// Whatever the rule set holds there.
     Any,
     /// One of these words.
@@ -153,6 +155,7 @@ impl Row {
             Form::Keys => "a list of keys of this table".to_owned(),
             Form::Loops => "a list of loops".to_owned(),
             Form::Floors => "a list of assemblies or build-ups".to_owned(),
+            Form::Tubes => "a list of tubes of the catalogue".to_owned(),
             Form::Any => "what the rule set holds there".to_owned(),
             Form::Choice(words) => one_of(words),
             Form::Reference(Target::Table(table)) => format!("the key of {}", with_article(table)),
@@ -195,6 +198,7 @@ impl Row {
                 "[\"gypsum-topping-on-joists\", \"grooved-board-over-floor\"]",
                 "[\"screed-on-insulation\", \"grooved-board-over-floor\"]",
             ),
+            Form::Tubes => ("[\"pex-1/2\", \"pex-3/4\"]", "[\"pe-x-16x2\", \"pe-x-20x2\"]"),
             Form::Loops => ("[\"kitchen/1\", \"kitchen/2\"]", "[\"kitchen/1\", \"kitchen/2\"]"),
             Form::Any => ("\"85 F\"", "\"29 °C\""),
             Form::Layers => (

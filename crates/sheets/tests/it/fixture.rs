@@ -20,6 +20,7 @@ pub(crate) fn design(job: &Job) -> Design {
         build_ups: Vec::new(),
         responses: Vec::new(),
         floor_choices: Vec::new(),
+        tube_choice: None,
         placements: job.manifolds.iter().filter_map(placement).collect(),
         envelope: Envelope::default(),
         loads: Loads::default(),

@@ -3,7 +3,7 @@
 use super::lines::{self, Lines};
 use crate::decision::{Fact, Origin};
 use crate::finding::{Finding, Severity};
-use crate::model::{Circuit, Emitter, EmitterKind, Fluid, Heating, Manifold, ManifoldPlace};
+use crate::model::{Circuit, Emitter, EmitterKind, Fluid, Heating, Manifold, ManifoldPlace, Rate};
 use crate::read::Context;
 use crate::read::sheet::{Group, Sheet};
 use quantity::{Quantity, Ratio};
@@ -15,6 +15,7 @@ pub(super) fn heating(sheet: &Sheet, context: &mut Context<'_>) -> Heating {
     antifreeze(&fluid, &glycol, context);
     Heating {
         tube: lines.decision("tube", lines::text),
+        tube_among: lines.names("tube_among"),
         fluid,
         glycol,
         supply: lines.decision("supply", lines::number),
@@ -25,6 +26,15 @@ pub(super) fn heating(sheet: &Sheet, context: &mut Context<'_>) -> Heating {
         reheat: lines.quantity("reheat"),
         laying_order: lines.names("laying_order"),
     }
+}
+
+/// Prices that are told.
+pub(super) fn rates(sheet: &Sheet) -> Vec<Rate> {
+    let rate = |group: &Group| {
+        let price = Lines::of(group).quantity("price")?;
+        Some(Rate { key: group.key.clone(), place: group.place, price })
+    };
+    sheet.all("rate").filter_map(rate).collect()
 }
 
 /// Tells a fluid and a share of glycol that do not go together.

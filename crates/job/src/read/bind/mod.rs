@@ -51,6 +51,7 @@ pub(crate) fn job(sheet: &Sheet, context: &mut Context<'_>) -> Job {
         outdoors: house::outdoors(sheet, context),
         house,
         heating: heating::heating(sheet, context),
+        rates: heating::rates(sheet),
         assemblies,
         surfaces: rooms::surfaces(sheet, context),
         openings: openings::openings(sheet, &parts, context),

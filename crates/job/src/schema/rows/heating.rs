@@ -16,6 +16,8 @@ const SUPPLY: Form = temperature((0.0, 110.0), (25.0, 70.0));
 pub(super) const ROWS: &[Row] = &[
     row("heating", "tube", Decision, Reference(Target::Tube), Open,
         "Tube, by its catalogue key."),
+    row("heating", "tube_among", Wish, Form::Tubes, Nothing,
+        "Tubes of which the design takes the best, if `tube` is left open."),
     row("heating", "fluid", Fact, Choice(&["water", "propylene glycol"]),
         assumed("water", "the text names no antifreeze"),
         "What runs in the tube."),
@@ -43,6 +45,10 @@ pub(super) const ROWS: &[Row] = &[
         "Extra heat per floor area to warm up after a setback, agreed with the owner; none if absent."),
     row("heating", "laying_order", Wish, Form::Loops, Nothing,
         "Loops in the order in which they are laid, by key; those not named come after them."),
+
+    row("rate.*", "price", Fact,
+        number(Measure::Ratio, (&unit::ONE, &unit::ONE), (0.0, 1e6), (0.0, 1e4)), Needed(&[]),
+        "The price, a bare number in the job's own money: of a tube for each foot (US jobs) or metre (SI jobs), of a floor for each square foot or square metre without its tube, of `port` for each loop at a manifold."),
 
     row("circuit.*", "name", Fact, Text, Nothing,
         "What it is called on paper; its key if absent."),

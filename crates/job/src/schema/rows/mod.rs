@@ -183,6 +183,7 @@ pub(crate) const TABLES: &[TableRow] = &[
     table("fan.*", "An exhaust fan."),
     table("fuel", "What the house used in a year, to hold the heat loss against."),
     table("heating", "Tube and water, for the heating as a whole."),
+    table("rate.*", "What something costs in the job's own money, by which the design chooses among tubes and floors. Its key is that of a tube, an assembly or build-up, or `port`: `[rate.\"pex-1/2\"]`."),
     table("circuit.*", "A circuit of one water temperature."),
     table("manifold.*", "A manifold."),
     table("manifold_place.*", "A place where a manifold may hang; the design takes the best of them."),
