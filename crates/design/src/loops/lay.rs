@@ -4,7 +4,9 @@ use super::advice::{refused, without_access};
 use super::plan::{StoreyPlan, storeys};
 use super::under_floor::{JoistFloor, RoomBoards};
 use super::unheld::{nameless, not_kept};
-use super::{Layout, Leader, LoopRoom, Passed, TubeLoop, in_bays, in_boards, joints, limit};
+use super::{
+    Layout, Leader, LoopRoom, Passed, TubeLoop, crowding, in_bays, in_boards, joints, limit,
+};
 use crate::emitters::Floor;
 use crate::envelope::Envelope;
 use crate::figure::{Figure, Given, How};
@@ -56,6 +58,7 @@ pub(crate) fn lay(
         layer.keep(&mut laying);
         in_bays::lay(job, envelope, floors, more, plan, &mut laying);
         laying.findings.extend(not_kept(job, plan, &layout));
+        laying.findings.extend(crowding::too_near(job, floors, plan, &layout));
         laying.findings.extend(joints::not_kept(job, plan));
     }
     laying.findings.extend(not_drawn(job, &laying.not_drawn));
@@ -131,6 +134,7 @@ impl Layer<'_> {
         laying.findings.extend(self.narrow(room, self.dead_m2(on_plan) - bare_m2));
         let worth = bare.into_iter().filter(|piece| piece.area_m2() > BARE_LEAST_M2);
         laying.findings.extend(worth.map(|piece| self.piece_without_tube(room, piece)));
+        laying.findings.extend(crowding::cut_off(self.job, room, self.cut_off_m2(on_plan)));
         laying.untubed_m2.push((floor.room.clone(), cover.untubed_m2));
         if let Some(first) = loops.first() {
             laying.layouts.push(self.decided(floor, first, loops.len() as u32, self.more[index]));
@@ -199,7 +203,8 @@ impl Layer<'_> {
         let passed = self.layout.loops.iter().flat_map(|laid| &laid.passed);
         let passed_m2: f64 = passed.filter(|p| p.room == on_plan).map(|p| p.area_m2).sum();
         let laid_m2 = own.map(|laid| self.region_m2(laid, on_plan)).sum::<f64>() + passed_m2;
-        let reach_m2 = (floor.area.si() - self.dead_m2(on_plan)).max(0.0);
+        let missed_m2 = self.dead_m2(on_plan) + self.cut_off_m2(on_plan);
+        let reach_m2 = (floor.area.si() - missed_m2).max(0.0);
         let whole =
             !self.layout.refusals.iter().any(|refusal| {
                 refusal.room == on_plan && refusal.reason != Reason::HeatedByLeaders
@@ -232,6 +237,11 @@ impl Layer<'_> {
     fn dead_m2(&self, on_plan: usize) -> f64 {
         let own = self.layout.dead.iter().filter(|dead| dead.room == on_plan);
         own.map(|dead| dead.region.area_m2()).sum()
+    }
+
+    fn cut_off_m2(&self, on_plan: usize) -> f64 {
+        let own = self.layout.cut_off.iter().filter(|cut_off| cut_off.room == on_plan);
+        own.map(|cut_off| cut_off.area_m2).sum()
     }
 
     fn decided(&self, floor: &Floor, first: &TubeLoop, count: u32, more: usize) -> Layout {

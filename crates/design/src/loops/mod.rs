@@ -9,6 +9,7 @@ mod access;
 mod advice;
 mod bays;
 mod bays_advice;
+mod crowding;
 mod framing;
 mod held;
 mod in_bays;

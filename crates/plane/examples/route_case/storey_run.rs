@@ -11,7 +11,7 @@ use serde_json::Value;
 pub(crate) fn run(name: &str, plan: &Plan) -> Run {
     let Timed { value: layout, ms } = Timed::of(|| lay(plan, &mut Kept::default()));
     let report = verify::storey(plan, &layout);
-    notes(name, &report);
+    notes(name, &layout, &report);
     let drawing = drawing::storey(name, plan, &layout, &report);
     Run { line: of(plan, &layout, &report).line(name, ms), drawing: Some(drawing) }
 }
@@ -80,7 +80,7 @@ fn reason(plan: &Plan, reason: &Reason) -> String {
 }
 
 /// What the line has no place for.
-fn notes(name: &str, report: &verify::StoreyReport) {
+fn notes(name: &str, layout: &Layout, report: &verify::StoreyReport) {
     let mm = |gap: Option<f64>| gap.map_or("wide".to_string(), |m| format!("{:.0} mm", m * 1e3));
     let place = |gap: Option<verify::Gap>| {
         gap.map_or(String::new(), |g| format!(" at {:.2} {:.2}", g.at[0].x, g.at[0].y))
@@ -89,7 +89,8 @@ fn notes(name: &str, report: &verify::StoreyReport) {
     let worst = report.spreads.iter().map(|s| s.1).fold(0.0, f64::max);
     eprintln!(
         "{name}: {} loops, gaps: field {}, bulbs {}, leaders {}; walls: field {}, leaders {}; \
-         spread {:.1} %; dead {:.2} m²; misstated {:.0} mm; through walls {}; forgotten {:?}",
+         spread {:.1} %; dead {:.2} m², cut off {:.2} m², \
+         too near {}; misstated {:.0} mm; through walls {}; forgotten {:?}",
         report.loops.len(),
         mm(gaps.field.map(|g| g.gap_m)) + &place(gaps.field),
         mm(gaps.bulb.map(|g| g.gap_m)) + &place(gaps.bulb),
@@ -98,6 +99,8 @@ fn notes(name: &str, report: &verify::StoreyReport) {
         mm(gaps.leader_wall.map(|w| w.distance_m)),
         worst * 100.0,
         report.cover.iter().map(|c| c.dead_m2).sum::<f64>(),
+        layout.cut_off.iter().fold(0.0, |sum, c| sum + c.area_m2),
+        layout.near.len(),
         report.loops.iter().map(|l| l.misstated_m).fold(0.0, f64::max) * 1e3,
         report.through_walls.len(),
         report.forgotten,

@@ -90,7 +90,7 @@ impl Trial {
         let mut flaws = Flaws::of(&best, &plan);
         for other in WHERE_FLAWED {
             let is_flawed = match other {
-                Other::LeadersApart(_) => flaws.near > 0,
+                Other::LeadersApart(_) => !flaws.near.is_empty(),
                 _ => !flaws.rooms.is_empty(),
             };
             if !is_flawed || !best.short_rooms().is_empty() {
@@ -105,6 +105,7 @@ impl Trial {
                 (best, trial, flaws) = (next, changed, left);
             }
         }
+        best.near = flaws.near;
         (best, trial)
     }
 

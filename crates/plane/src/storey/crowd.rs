@@ -1,8 +1,10 @@
 //! Whether strands of one field, or loops, lie too near each other.
 
+use std::collections::BTreeMap;
 use std::f64::consts::PI;
 use std::ops::Range;
 
+use super::layout::Near;
 use crate::chain;
 use crate::path::Path;
 use crate::point::{Point, segment_distance, segments_distance};
@@ -37,13 +39,14 @@ pub(super) fn is_crowded(path: &Path, stretch: &Range<f64>, radius_m: f64, gap_m
     })
 }
 
-/// Pairs of loops that come within a distance of each other, but for places near some stretches.
+/// Loops that come within a distance of each other, each pair where it is nearest, but for places
+/// near some stretches.
 pub(super) fn near_each_other(
     paths: &[&Path],
     gap_m: f64,
     stretches: &[[Point; 2]],
     reach_m: f64,
-) -> usize {
+) -> Vec<Near> {
     let is_apart = |p: Point| stretches.iter().all(|[a, b]| segment_distance(*a, *b, p) > reach_m);
     let mut all: Vec<(usize, [Point; 2])> = Vec::new();
     for (number, path) in paths.iter().enumerate() {
@@ -51,19 +54,26 @@ pub(super) fn near_each_other(
         all.extend(own.filter(|[a, b]| is_apart(a.lerp(*b, 0.5))).map(|ends| (number, ends)));
     }
     all.sort_by(|a, b| a.1[0].x.total_cmp(&b.1[0].x));
-    let mut near: Vec<(usize, usize)> = Vec::new();
+    let mut near: BTreeMap<[usize; 2], Near> = BTreeMap::new();
     for (rank, (one, [a, b])) in all.iter().enumerate() {
         let (low, high) = (a.y.min(b.y) - gap_m, a.y.max(b.y) + gap_m);
         for (other, [c, d]) in all[rank + 1..].iter().take_while(|c| c.1[0].x <= b.x + gap_m) {
             let is_beside = one != other && c.y.min(d.y) <= high && c.y.max(d.y) >= low;
-            if is_beside && segments_distance(*a, *b, *c, *d) < gap_m {
-                near.push((*one.min(other), *one.max(other)));
+            if !is_beside {
+                continue;
+            }
+            let away_m = segments_distance(*a, *b, *c, *d);
+            if away_m < gap_m {
+                let loops = [*one.min(other), *one.max(other)];
+                let here = Near { loops, at: a.lerp(*b, 0.5), gap_m: away_m };
+                let nearest = near.entry(loops).or_insert(here);
+                if away_m < nearest.gap_m {
+                    *nearest = here;
+                }
             }
         }
     }
-    near.sort_unstable();
-    near.dedup();
-    near.len()
+    near.into_values().collect()
 }
 
 fn chords(path: &Path, stretch: &Range<f64>) -> Vec<Chord> {
@@ -103,9 +113,11 @@ mod tests {
         let line = |y: f64, to: f64| Path::rounded(&[Point::new(0.0, y), Point::new(to, y)], 0.08);
         let (one, near, far) = (line(0.0, 1.0), line(0.04, 1.0), line(0.1, 1.0));
         let ports = [[Point::new(0.0, 0.0), Point::new(0.0, 0.1)]];
-        assert_eq!(near_each_other(&[&one, &near, &far], 0.05, &ports, 0.3), 1);
-        assert_eq!(near_each_other(&[&one, &far], 0.05, &ports, 0.3), 0);
-        assert_eq!(near_each_other(&[&one, &near], 0.05, &ports, 1.1), 0);
+        let found = near_each_other(&[&one, &near, &far], 0.05, &ports, 0.3);
+        assert_eq!(found.iter().map(|near| near.loops).collect::<Vec<_>>(), [[0, 1]]);
+        assert!((found[0].gap_m - 0.04).abs() < 1e-9 && found[0].at.x > 0.3);
+        assert!(near_each_other(&[&one, &far], 0.05, &ports, 0.3).is_empty());
+        assert!(near_each_other(&[&one, &near], 0.05, &ports, 1.1).is_empty());
     }
 
     #[test]

@@ -59,8 +59,8 @@ pub(super) struct Draft {
     pub(super) leaders: Vec<Path>,
     /// What is left for each zone's own loop, by zone.
     pub(super) floors: Vec<Option<Region>>,
-    /// Floor of each zone that neither leaders nor its own loop can reach, square metres.
-    pub(super) bare_m2: Vec<f64>,
+    /// Floor of each zone that neither leaders nor its own loop can reach.
+    pub(super) bare: Vec<Vec<Region>>,
 }
 
 /// Why there is no draft.
@@ -86,7 +86,8 @@ impl Draft {
 
     /// Share of the floor that no tube reaches.
     pub(super) fn bare_share(&self) -> f64 {
-        self.bare_m2.iter().sum::<f64>() / self.floor_m2().max(1e-9)
+        let bare_m2: f64 = self.bare.iter().flatten().map(Region::area_m2).sum();
+        bare_m2 / self.floor_m2().max(1e-9)
     }
 
     /// Floor of all zones, square metres.
@@ -244,7 +245,7 @@ impl Ground {
         let leaders: Vec<Path> = leaders.into_iter().zip(&faces).map(begun).collect();
         let strips: Vec<Vec<Region>> =
             leaders.iter().map(|l| leaders::strip(l, gauge.half_m * 0.999)).collect();
-        let (floors, bare_m2) = (0..net.zones.len())
+        let (floors, bare) = (0..net.zones.len())
             .map(|zone| {
                 let floor = &net.zones[zone].floor;
                 let is_across = |other: &usize| {
@@ -260,7 +261,7 @@ impl Ground {
                 own_floor(&net.zones[zone], &taken, leaders[zone].end(), &self.plan)
             })
             .unzip();
-        Ok(Draft { net: net.clone(), order, gauge, faces, leaders, floors, bare_m2 })
+        Ok(Draft { net: net.clone(), order, gauge, faces, leaders, floors, bare })
     }
 
     /// Leads a loop straight on from its port where others on both sides leave it no room.
@@ -318,27 +319,32 @@ fn square_to_wall(floor: &Region, at: Point, direction: Point) -> Point {
     if best.1.dot(direction) > 0.9 || direction.norm() < 0.5 { best.1 } else { direction }
 }
 
-/// What is left of a zone for its own loop, beside all strips that pass, and how much else.
+/// What is left of a zone for its own loop, beside all strips that pass, and what else.
 fn own_floor(
     zone: &Zone,
     taken: &[Region],
     port: Option<Point>,
     plan: &Plan,
-) -> (Option<Region>, f64) {
+) -> (Option<Region>, Vec<Region>) {
     let room = &plan.rooms[zone.room];
     let rest = clip::difference(std::slice::from_ref(&zone.floor), taken);
     // Slivers beside bends of leaders are no floor for a loop.
-    let rest = if taken.is_empty() { rest } else { clip::opening(&rest, 0.3 * room.spacing_m) };
-    let all_m2: f64 = rest.iter().map(Region::area_m2).sum();
-    let bare_m2 = if room.heated { all_m2 } else { 0.0 };
-    let Some(port) = port.filter(|_| zone.own) else { return (None, bare_m2) };
-    let reached = rest.into_iter().filter(|piece| piece.boundary_distance_m(port) < 0.02);
-    let smooth = |ring: &[Point]| crate::chain::thinned_ring(ring, COARSE_M);
-    let Some(floor) = super::free::largest(reached.collect()) else { return (None, bare_m2) };
-    let bare_m2 = bare_m2 - floor.area_m2();
+    let mut rest = if taken.is_empty() { rest } else { clip::opening(&rest, 0.3 * room.spacing_m) };
+    let reached = |piece: &Region| port.is_some_and(|port| piece.boundary_distance_m(port) < 0.02);
+    let area = |number: &usize| rest[*number].area_m2();
+    let own = (0..rest.len())
+        .filter(|number| zone.own && reached(&rest[*number]))
+        .max_by(|a, b| area(a).total_cmp(&area(b)));
+    let floor = own.map(|number| smoothed(rest.remove(number)));
+    (floor, if room.heated { rest } else { Vec::new() })
+}
+
+/// A floor without corners that hardly show.
+fn smoothed(floor: Region) -> Region {
     if floor.outer().len() < 10 {
-        return (Some(floor), bare_m2);
+        return floor;
     }
+    let smooth = |ring: &[Point]| crate::chain::thinned_ring(ring, COARSE_M);
     let holes = floor.holes().iter().map(|h| smooth(h)).collect();
-    (Some(Region::trusted(smooth(floor.outer()), holes)), bare_m2)
+    Region::trusted(smooth(floor.outer()), holes)
 }

@@ -1,7 +1,7 @@
 //! What a layout leaves to be wished for where no loop is lacking.
 
 use super::crowd;
-use super::layout::Layout;
+use super::layout::{Layout, Near};
 use super::plan::Plan;
 use super::weigh::{COLD, WORST_SPREAD, spread};
 
@@ -23,7 +23,7 @@ pub(super) struct Flaws {
     /// Rooms with very uneven loops or one that leaves much of its floor cold, each once.
     pub(super) rooms: Vec<usize>,
     /// Pairs of loops that come nearer to each other than leaders may.
-    pub(super) near: usize,
+    pub(super) near: Vec<Near>,
     /// All of them together.
     pub(super) weight: f64,
 }
@@ -46,7 +46,7 @@ impl Flaws {
         let paths: Vec<_> = layout.loops.iter().map(|l| &l.path).collect();
         let least_m = plan.leader_gap_m - ROUNDING_M;
         flaws.near = crowd::near_each_other(&paths, least_m, &ports, AT_MANIFOLD_M);
-        flaws.weight += TOO_NEAR * flaws.near as f64;
+        flaws.weight += TOO_NEAR * flaws.near.len() as f64;
         flaws
     }
 }

@@ -156,6 +156,9 @@ impl Frame {
         for dead in &mut layout.dead {
             dead.region = self.region_back(&dead.region);
         }
+        for cut_off in &mut layout.cut_off {
+            cut_off.at = self.back(cut_off.at);
+        }
         layout.refusals =
             layout.refusals.into_iter().map(|r| Refusal { at: self.back(r.at), ..r }).collect();
         layout

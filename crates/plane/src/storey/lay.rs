@@ -9,7 +9,7 @@ use super::frame::Frame;
 use super::gate::Gate;
 use super::held::{Held, Unheld};
 use super::kept::Kept;
-use super::layout::{Layout, Loop, Reason, Refusal};
+use super::layout::{CutOff, Layout, Loop, Reason, Refusal};
 use super::own::{Laid, Order};
 use super::plan::{Pattern, Plan};
 use super::ready::{Ready, ready, turn_width_m};
@@ -24,6 +24,12 @@ const ONLY_ROWS: &str = "rows, as no other pattern could be bent here";
 
 /// Why the band of one that was laid again has another spacing.
 const CLOSEST_BAND: &str = "closer strands along the walls, as close as they could be bent";
+
+/// Floor is cold farther than this many spacings from any tube.
+const COLD: f64 = 0.75;
+
+/// Floor cut off by leaders that is worth telling, square metres.
+const CUT_OFF_M2: f64 = 0.25;
 
 /// Lays the tube of a storey.
 ///
@@ -225,10 +231,25 @@ impl Ground {
                 }
             }
         }
+        let laid: Vec<usize> = layout.loops.iter().map(|l| l.room).collect();
+        let zones = draft.net.zones.iter().zip(&draft.bare);
+        for (zone, bare) in zones.filter(|(zone, _)| laid.contains(&zone.room)) {
+            layout.cut_off.extend(self.cut_off(zone.room, bare, draft.gauge.half_m));
+        }
         for room in given_up {
             layout.refuse(&self.plan, *room, Reason::HeatedByLeaders);
         }
         self.number_ports(layout);
+    }
+
+    /// What of some bare floor the leaders beside it do not warm, if it is worth telling.
+    fn cut_off(&self, room: usize, bare: &[Region], half_m: f64) -> Option<CutOff> {
+        // Leaders warm the floor beside them as a field does; a half of it is theirs already.
+        let warmed_m = COLD * self.plan.rooms[room].spacing_m - half_m / 2.0;
+        let cold = clip::erode(bare, warmed_m.max(0.0));
+        let area_m2 = cold.iter().map(Region::area_m2).sum();
+        let largest = cold.iter().max_by(|a, b| a.area_m2().total_cmp(&b.area_m2()))?;
+        (area_m2 >= CUT_OFF_M2).then(|| CutOff { room, at: largest.middle(), area_m2 })
     }
 
     /// The field of every loop of a draft, in the order of the manifold.

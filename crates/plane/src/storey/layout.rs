@@ -16,8 +16,34 @@ pub struct Layout {
     pub refusals: Vec<Refusal>,
     /// Heated floor that no tube can reach: slots too narrow for a turn.
     pub dead: Vec<DeadFloor>,
+    /// Heated floor that leaders cut off from the loops of its room.
+    pub cut_off: Vec<CutOff>,
+    /// Loops that come nearer to each other than leaders may.
+    pub near: Vec<Near>,
     /// What was held and could not be kept, with reasons.
     pub unheld: Vec<Unheld>,
+}
+
+/// Heated floor that leaders cut off from the loops of its room, so that none of them fills it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct CutOff {
+    /// The room, by number.
+    pub room: usize,
+    /// A place on it.
+    pub at: Point,
+    /// Its size, square metres.
+    pub area_m2: f64,
+}
+
+/// The place where two loops come too near each other.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Near {
+    /// The loops, by their place in the layout.
+    pub loops: [usize; 2],
+    /// Where, on the first of them.
+    pub at: Point,
+    /// Distance between centrelines, metres.
+    pub gap_m: f64,
 }
 
 /// One loop from supply port to return port.

@@ -57,6 +57,6 @@ pub use held::{
 };
 pub use kept::Kept;
 pub use lay::{lay, sketch};
-pub use layout::{DeadFloor, Layout, Loop, Passed, Reason, Refusal};
+pub use layout::{CutOff, DeadFloor, Layout, Loop, Near, Passed, Reason, Refusal};
 pub use outlined::{OutlinedLoop, outlined};
 pub use plan::{Door, Grooves, Manifold, Pattern, Plan, Room, Tube};
