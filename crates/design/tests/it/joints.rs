@@ -64,6 +64,14 @@ fn only_leaders_cross_a_movement_joint_and_in_sleeves() {
 }
 
 #[test]
+fn a_sleeve_beside_a_port_ends_there() {
+    let mut crossing = design(&jointed()).joint_crossings[0].clone();
+    crossing.tube_m = crossing.along.si() + 0.1;
+    let [_, to] = crossing.sleeved_m().unwrap();
+    close(to, crossing.tube_m, 1e-9);
+}
+
+#[test]
 fn both_sides_get_tube_and_floor_is_neither_lost_nor_won() {
     let (plain, design) = (design(FLAT), design(&jointed()));
     let living: Vec<&TubeLoop> = design.loops.iter().filter(|it| it.room == "living").collect();

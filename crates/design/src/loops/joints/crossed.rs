@@ -59,15 +59,19 @@ pub struct JointCrossing {
     pub direction: Point,
     /// Tube on the floor from the supply port to the joint.
     pub along: Figure<Length>,
+    /// Tube of the loop on the floor, from port to port, in metres.
+    pub tube_m: f64,
     /// Length of the sleeve, half of it to each side; none at a saw cut.
     pub sleeve: Option<Figure<Length>>,
 }
 
 impl JointCrossing {
-    /// Where the sleeve begins and ends, in metres of tube on the floor from the supply port.
+    /// Where the sleeve begins and ends, in metres of tube on the floor from the supply port; beside
+    /// a port it ends there.
     pub fn sleeved_m(&self) -> Option<[f64; 2]> {
         let half_m = self.sleeve.as_ref()?.si() / 2.0;
-        Some([(self.along.si() - half_m).max(0.0), self.along.si() + half_m])
+        let (from_m, to_m) = (self.along.si() - half_m, self.along.si() + half_m);
+        Some([from_m.max(0.0), to_m.min(self.tube_m)])
     }
 }
 
@@ -120,6 +124,7 @@ fn of_loop(job: &Job, joint: &Joint, reach_m: f64, tube: &TubeLoop) -> Vec<Joint
                     along_m,
                     "lines and arcs as drawn, on the floor",
                 ),
+                tube_m: tube.path.length_m(),
                 sleeve: (joint.kind.value == JointKind::Movement)
                     .then(|| Figure::rule("sleeve at a movement joint", rule)),
             });
