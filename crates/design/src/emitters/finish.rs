@@ -103,6 +103,8 @@ fn heated(
     let surface =
         Figure::by_law("mean floor temperature", &law::FLOOR_SURFACE_TEMPERATURE, &inputs)?;
     let parts = heated_parts(job, floor, water.si() - floor.indoor.si());
+    let spots: Vec<Figure<Temperature>> = parts.iter().map(|part| part.warmest.clone()).collect();
+    let warmest = Figure::largest("warmest spot of its parts", &spots).unwrap_or(warmest);
     let output = Figure::product("heat the floor gives", &[&flux.work, &floor.area.work]);
     let short = needed.less("heat short", &output);
     Ok(HeatedFloor {
@@ -168,6 +170,7 @@ fn section(floor: &Floor, flux: &Figure<HeatFlux>, own: &Own<'_>) -> Section {
             from.clone(),
         )
     };
+    let [warmest_k, coolest_k] = floor.response.spots_k(excess_k, room_k, &beyond);
     Section {
         flux_down: Figure::settled(
             "heat downward",
@@ -175,16 +178,8 @@ fn section(floor: &Floor, flux: &Figure<HeatFlux>, own: &Own<'_>) -> Section {
             "conduction in two dimensions to what is below, and by the slab's edge",
             from.clone(),
         ),
-        warmest: surface(
-            "warmest spot of the floor",
-            floor.response.warmest_k(excess_k),
-            "over a tube",
-        ),
-        coolest: surface(
-            "coolest spot between tubes",
-            floor.response.coolest_k(excess_k),
-            "farthest from a tube",
-        ),
+        warmest: surface("warmest spot of the floor", warmest_k, "over a tube"),
+        coolest: surface("coolest spot between tubes", coolest_k, "farthest from a tube"),
         water: Figure::settled(
             "mean water of the floor",
             room_k + excess_k,

@@ -113,7 +113,7 @@ fn heated_part(
         surface_limit: Figure::rule("hottest floor allowed there", limit.mean),
         warmest: Figure::settled(
             "its warmest spot",
-            room_k + own.response.warmest_k(excess_k),
+            room_k + own.response.spots_k(excess_k, room_k, &beyond)[0],
             how,
             from.to_vec(),
         ),

@@ -107,7 +107,9 @@ impl Wanted<'_> {
         let lacking_w_m2 = response.lacking_w_m2(self.room_k, &build_up.beyond());
         let supply_k =
             supply_for(self.target_w_m2, lacking_w_m2, response.room, self.room_k, self.drop_k);
-        let spot_k = self.room_k + response.warmest_k(supply_k - self.room_k);
+        let beyond = build_up.beyond();
+        let [warmest_k, _] = response.spots_k(supply_k - self.room_k, self.room_k, &beyond);
+        let spot_k = self.room_k + warmest_k;
         Some(Candidate { spacing, supply_k, spot_k })
     }
 }

@@ -281,3 +281,20 @@ fn rates_choose_among_floors() {
         }
     }
 }
+
+/// Whatever film goes with its heat, a floor's mean lies between its spots; closest where tube is
+/// closest, and there within what the film of the section leaves open.
+#[test]
+fn the_mean_lies_between_the_spots() {
+    for text in [crate::CABIN, crate::FLAT, crate::TERRACE, crate::SCHOOLHOUSE] {
+        for floor in design(text).emitters.floors.iter().filter(|it| it.flux.si() > 1.0) {
+            let [cool, mean, warm] =
+                [&floor.coolest, &floor.surface, &floor.warmest].map(|figure| figure.si());
+            assert!(
+                cool < mean + 0.06 && mean < warm + 0.06,
+                "{}: {cool} {mean} {warm}",
+                floor.room
+            );
+        }
+    }
+}

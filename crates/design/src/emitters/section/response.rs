@@ -1,6 +1,11 @@
 //! A floor with film and wall of its tube, and with what lies below it.
 
 use super::curve::Panel;
+use super::cut::FLOOR_W_M2K;
+use laws::panel as law;
+
+/// How far the film may move spots of a surface, either way: it is known for floors that heat.
+const STRETCHED: [f64; 2] = [0.85, 1.2];
 
 /// What lies below a floor's own layers.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -112,6 +117,21 @@ impl Response {
     /// The same of the coolest place.
     pub(crate) fn coolest_k(&self, excess_k: f64) -> f64 {
         self.coolest * (excess_k - self.held_back_k)
+    }
+
+    /// The warmest and the coolest place of the surface at an excess of the water, kelvin over the
+    /// room, with the film that goes with the heat: sections are solved with the one of a warm
+    /// floor, but a cooler floor gives less for each kelvin (EN 1264-2, base curve). So spots lie
+    /// about the mean that the same curve gives.
+    pub(crate) fn spots_k(&self, excess_k: f64, room_k: f64, beyond: &Beyond) -> [f64; 2] {
+        let up_w_m2 = self.up_w_m2(excess_k, room_k, beyond).max(0.0);
+        let by_film_k = up_w_m2 / FLOOR_W_M2K;
+        let by_curve_k = law::floor_surface_temperature(up_w_m2, room_k)[1];
+        let stretched = match by_film_k > 0.0 {
+            true => (by_curve_k / by_film_k).clamp(STRETCHED[0], STRETCHED[1]),
+            false => 1.0,
+        };
+        [self.warmest_k(excess_k), self.coolest_k(excess_k)].map(|spot_k| stretched * spot_k)
     }
 
     /// Excess of the water over the room at which so much goes up.

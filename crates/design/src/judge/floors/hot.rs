@@ -67,8 +67,10 @@ pub(super) fn hot_spot(case: &Case<'_>, floor: &Floor) -> Option<Finding> {
     let supply_k = case.choice.supply_k(floor.circuit.as_deref()).filter(|_| floor.tubed)?;
     let room_k = floor.indoor.si();
     let zones = floor.build_up.zone_responses(floor.spacing_laid.si(), floor.tube_w_mk).ok()?;
+    let beyond = floor.build_up.beyond();
     let spot = |own: &ZoneResponse<'_>| {
-        let hottest_k = room_k + own.response.warmest_k(supply_k - room_k);
+        let [warmest_k, _] = own.response.spots_k(supply_k - room_k, room_k, &beyond);
+        let hottest_k = room_k + warmest_k;
         (own.zone.name.clone(), hottest_k, own.zone.limit(case.job).peak)
     };
     let spots = zones.iter().filter(|own| own.zone.share > 0.0).map(spot);
