@@ -118,6 +118,19 @@ fn insulation_over_outdoor_air_follows_the_cold() {
 }
 
 #[test]
+fn the_european_rules_hold_the_values_of_their_standard() {
+    let eu = rules("eu");
+    // EN 1264-4 table 1: over heated rooms, over unheated ones and the ground, m²K/W.
+    assert_eq!(eu.insulation_heated.si(), 0.75);
+    assert_eq!(eu.insulation_unheated.si(), 1.25);
+    assert_eq!(eu.insulation_ground.si(), 1.25);
+    // EN 1264-5, from memory: total coefficient of a heated ceiling, W/m²K.
+    assert_eq!(eu.ceiling_film.si(), 6.5);
+    // EN 1264-2: widest edge strip, metres.
+    assert_eq!(eu.perimeter_depth.si(), 1.0);
+}
+
+#[test]
 fn limits_that_conflict_say_what_others_say() {
     for rules in Library::built_in().rule_sets {
         let disputed = [&rules.floor_wood, &rules.floor_resilient, &rules.peak_living];
