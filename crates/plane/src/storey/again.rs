@@ -15,6 +15,8 @@ pub(super) struct Trial {
     pub(super) plan: Plan,
     /// Ways of cutting its floor that are passed over, by room.
     pub(super) passed_over: Vec<usize>,
+    /// Whether fields keep off their own leader by a bend of their tube, by room.
+    pub(super) off_leader: Vec<bool>,
 }
 
 /// Something chosen otherwise for the rooms that lack a loop.
@@ -24,6 +26,8 @@ enum Other {
     WiderBand,
     /// Rows, where the pattern is open.
     Rows,
+    /// The field farther off its own leader, so that tube may turn back beside it.
+    OffLeader,
     /// Bends wider than the tube asks for, metres.
     Wider(f64),
     /// The next way of cutting a floor that is shared.
@@ -35,9 +39,10 @@ enum Other {
 }
 
 /// What is tried in turn where a loop is lacking; what lessened that stays when the next is tried.
-const WHERE_LACKING: [Other; 15] = [
+const WHERE_LACKING: [Other; 16] = [
     Other::WiderBand,
     Other::Rows,
+    Other::OffLeader,
     Other::Wider(0.002),
     Other::NextCut,
     Other::LeadersApart(1.1),
@@ -65,7 +70,11 @@ const BULBS_APART_M: f64 = 0.051;
 
 impl Trial {
     pub(super) fn of(plan: &Plan) -> Trial {
-        Trial { plan: plan.clone(), passed_over: vec![0; plan.rooms.len()] }
+        Trial {
+            plan: plan.clone(),
+            passed_over: vec![0; plan.rooms.len()],
+            off_leader: vec![false; plan.rooms.len()],
+        }
     }
 
     /// The best of some ways to lay a storey, the first without a flaw, and what it was laid by.
@@ -126,6 +135,7 @@ impl Trial {
                     given.pattern = Pattern::Serpentine;
                 }
                 Other::WiderBand => given.widen_band(),
+                Other::OffLeader => trial.off_leader[room] = true,
                 Other::Wider(by_m) => given.tube.bend_radius_m += by_m,
                 Other::NextCut if loops(room) > 1 => trial.passed_over[room] += 1,
                 Other::OneMore if given.loops.is_none() => given.least_loops = loops(room) + 1,

@@ -45,6 +45,8 @@ pub(super) struct Ground {
     pub(super) own: Vec<bool>,
     /// Ways of cutting its floor that are passed over, by room; none where nothing is said.
     pub(super) passed_over: Vec<usize>,
+    /// Whether its field keeps off its own leader by a bend, by room; nowhere if empty.
+    pub(super) off_leader: Vec<bool>,
 }
 
 /// The loops of one manifold before their own floors are filled.
@@ -255,13 +257,26 @@ impl Ground {
                         && drawn::lies_on(&leaders[*other], gauge.half_m, floor)
                 };
                 let across: Vec<usize> = (0..net.zones.len()).filter(is_across).collect();
-                let passing = peeled.passing[zone].iter().chain(std::iter::once(&zone));
-                let taken: Vec<Region> =
-                    passing.chain(&across).flat_map(|l| strips[*l].clone()).collect();
+                let passing = peeled.passing[zone].iter().chain(&across);
+                let mut taken: Vec<Region> = passing.flat_map(|l| strips[*l].clone()).collect();
+                taken.extend(match self.keeps_off_leader(&net.zones[zone], gauge) {
+                    Some(half_m) => leaders::strip(&leaders[zone], half_m),
+                    None => strips[zone].clone(),
+                });
                 own_floor(&net.zones[zone], &taken, leaders[zone].end(), &self.plan)
             })
             .unzip();
         Ok(Draft { net: net.clone(), order, gauge, faces, leaders, floors, bare })
+    }
+
+    /// How far a zone's field keeps off the middle of its own leader, if farther than others.
+    ///
+    /// A strand that turns back beside its leader lies two radii from it.
+    fn keeps_off_leader(&self, zone: &Zone, gauge: Gauge) -> Option<f64> {
+        let room = &self.plan.rooms[zone.room];
+        let half_m = gauge.half_m / 2.0 + 2.0 * room.tube.bend_radius_m - room.spacing_m / 2.0;
+        let is_asked = self.off_leader.get(zone.room) == Some(&true);
+        (is_asked && half_m > gauge.half_m).then_some(half_m)
     }
 
     /// Leads a loop straight on from its port where others on both sides leave it no room.

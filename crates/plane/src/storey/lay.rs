@@ -110,6 +110,7 @@ fn laid_as_held(
     let Ready { plan, free, grounds, mut layout } = ready(frame, &trial.plan)?;
     for mut ground in grounds {
         ground.passed_over.clone_from(&trial.passed_over);
+        ground.off_leader.clone_from(&trial.off_leader);
         ground.lay_what_fits(kept, effort, &mut layout)?;
     }
     annex::served(&plan, &layout)?;

@@ -241,6 +241,7 @@ impl Town<'_> {
                 ways: tree.clone(),
                 own: self.chosen.iter().map(|m| *m == Some(manifold)).collect(),
                 passed_over: Vec::new(),
+                off_leader: Vec::new(),
             })
             .collect();
         for (number, (door, users)) in shared.iter().enumerate() {
