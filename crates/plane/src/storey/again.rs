@@ -65,6 +65,9 @@ const WHERE_FLAWED: [Other; 3] =
 /// Weight of flaws that must go for a storey to be laid otherwise.
 const LEAST_GAIN: f64 = 0.01;
 
+/// Bend radius in spacings from which tube hardly turns back beside its own leader.
+const WIDE_BENDS: f64 = 0.54;
+
 /// Distance of one bulb of a band from the next, just over the least between strands, metres.
 const BULBS_APART_M: f64 = 0.051;
 
@@ -135,7 +138,9 @@ impl Trial {
                     given.pattern = Pattern::Serpentine;
                 }
                 Other::WiderBand => given.widen_band(),
-                Other::OffLeader => trial.off_leader[room] = true,
+                Other::OffLeader if given.tube.bend_radius_m > WIDE_BENDS * given.spacing_m => {
+                    trial.off_leader[room] = true;
+                }
                 Other::Wider(by_m) => given.tube.bend_radius_m += by_m,
                 Other::NextCut if loops(room) > 1 => trial.passed_over[room] += 1,
                 Other::OneMore if given.loops.is_none() => given.least_loops = loops(room) + 1,
